@@ -1,0 +1,1 @@
+namespace Aslaid.Geometry; internal static class Marker;
