@@ -1,0 +1,222 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.IO;
+using Microsoft.Data.Sqlite;
+
+namespace Aslaid.Exchange;
+
+/// <summary>A GeoPackage (OGC 12-128r17, version 1.3): one SQLite file that any GIS opens.</summary>
+/// <remarks>Rollback journal, so that a copied file is whole; every commit is on the disk, its directory entry included, when it returns
+/// (synchronous EXTRA); another program's lock is waited for 5 s. The connection knows the functions of the index triggers. Holds no
+/// clock: times are given. Not safe for use from two threads.</remarks>
+public sealed class GeoPackageFile : IDisposable
+{
+    private const int WaitMilliseconds = 5000;
+
+    private GeoPackageFile(SqliteConnection connection) => Connection = connection;
+
+    /// <summary>The open connection, for SQL of one's own.</summary>
+    public SqliteConnection Connection { get; }
+
+    /// <summary>Makes a new file with the required tables and the spatial references given besides the three required ones.</summary>
+    /// <exception cref="IOException">The file exists, or cannot be made.</exception>
+    public static GeoPackageFile Create(string path, params ReadOnlySpan<SpatialReference> references)
+    {
+        if (File.Exists(path)) throw new IOException($"{path} exists; a new GeoPackage is not written over it.");
+        var file = Connect(path, SqliteOpenMode.ReadWriteCreate);
+        try
+        {
+            SqliteRaw.Execute(file.Connection, string.Create(CultureInfo.InvariantCulture,
+                $"PRAGMA application_id={GeoPackageSchema.ApplicationId}; PRAGMA user_version={GeoPackageSchema.Version}"));
+            using var transaction = file.Begin();
+            SqliteRaw.Execute(file.Connection, GeoPackageSchema.CoreTables);
+            foreach (var required in (SpatialReference[])[SpatialReference.UndefinedPlane, SpatialReference.UndefinedGeographic, SpatialReference.Wgs84])
+                file.Add(required);
+            foreach (var reference in references)
+                if (reference != SpatialReference.Wgs84) file.Add(reference);
+            transaction.Commit();
+            return file;
+        }
+        catch
+        {
+            file.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens a GeoPackage, of whichever version and writer.</summary>
+    /// <param name="readOnly">Nothing is changed, also not the journal mode; otherwise a file left in WAL mode is brought back to a rollback journal.</param>
+    /// <exception cref="IOException">The file is not there, cannot be opened, or is held in WAL mode by another program.</exception>
+    /// <exception cref="InvalidDataException">The file is no GeoPackage.</exception>
+    public static GeoPackageFile Open(string path, bool readOnly = false)
+    {
+        if (!File.Exists(path)) throw new FileNotFoundException($"{path} is not there.", path);
+        var file = Connect(path, readOnly ? SqliteOpenMode.ReadOnly : SqliteOpenMode.ReadWrite);
+        try
+        {
+            if (SqliteRaw.Scalar(file.Connection, "SELECT 1 FROM sqlite_master WHERE name = 'gpkg_contents'") is null)
+                throw new InvalidDataException($"{path} is no GeoPackage: it has no table gpkg_contents.");
+            return file;
+        }
+        catch (SqliteException fault) when (fault.SqliteErrorCode == SQLitePCL.raw.SQLITE_NOTADB)
+        {
+            file.Dispose();
+            throw new InvalidDataException($"{path} is no GeoPackage: it is no SQLite file.", fault);
+        }
+        catch
+        {
+            file.Dispose();
+            throw;
+        }
+    }
+
+    private static GeoPackageFile Connect(string path, SqliteOpenMode mode)
+    {
+        var settings = new SqliteConnectionStringBuilder { DataSource = path, Mode = mode, Pooling = false };
+        var connection = new SqliteConnection(settings.ToString());
+        try
+        {
+            connection.Open();
+            SqliteRaw.Execute(connection, string.Create(CultureInfo.InvariantCulture,
+                $"PRAGMA busy_timeout={WaitMilliseconds}; PRAGMA synchronous=EXTRA; PRAGMA foreign_keys=ON; PRAGMA cache_size=-65536"));
+            if (mode != SqliteOpenMode.ReadOnly)
+            {
+                GeoPackageFunctions.Register(connection);
+                var journal = SqliteRaw.Scalar(connection, "PRAGMA journal_mode=DELETE");
+                if (journal != "delete") throw new IOException($"{path} is held in journal mode {journal} by another program; close it there first.");
+            }
+            return new(connection);
+        }
+        catch (SqliteException fault) when (fault.SqliteErrorCode == SQLitePCL.raw.SQLITE_NOTADB)
+        {
+            connection.Dispose();
+            throw new InvalidDataException($"{path} is no GeoPackage: it is no SQLite file.", fault);
+        }
+        catch (SqliteException fault)
+        {
+            connection.Dispose();
+            throw new IOException($"{path} cannot be opened: {fault.Message}", fault);
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Starts a write transaction at once; waits for another writer as long as the file does.</summary>
+    /// <exception cref="SqliteException">Code 5 (busy): another program was still writing after that.</exception>
+    public GeoPackageTransaction Begin() => new(Connection);
+
+    /// <summary>Adds a spatial reference.</summary>
+    /// <exception cref="SqliteException">The file has one of this key.</exception>
+    public void Add(SpatialReference reference)
+    {
+        ArgumentNullException.ThrowIfNull(reference);
+        using var insert = new BulkInsert(Connection, "gpkg_spatial_ref_sys", "srs_name", "srs_id", "organization", "organization_coordsys_id", "definition");
+        insert.Text(0, reference.Name);
+        insert.Whole(1, reference.SrsId);
+        insert.Text(2, reference.Organization);
+        insert.Whole(3, reference.OrganizationId);
+        insert.Text(4, reference.Definition);
+        insert.Row();
+    }
+
+    /// <summary>Makes a table and lists it in the file's contents; a feature table gets an empty spatial index with its triggers.</summary>
+    public void Add(GeoPackageTable table, DateTimeOffset lastChange)
+    {
+        ArgumentNullException.ThrowIfNull(table);
+        SqliteRaw.Execute(Connection, GeoPackageSchema.CreateTable(table));
+        using (var contents = new BulkInsert(Connection, "gpkg_contents", "table_name", "data_type", "identifier", "description", "last_change", "srs_id"))
+        {
+            contents.Text(0, table.Name);
+            contents.Text(1, table.Geometry is null ? "attributes" : "features");
+            contents.Text(2, table.Title);
+            contents.Text(3, table.Description);
+            contents.Text(4, GeoPackageSchema.Time(lastChange));
+            contents.Whole(5, table.Geometry?.SrsId);
+            contents.Row();
+        }
+        if (table.Geometry is { } geometry) AddGeometry(table.Name, geometry);
+    }
+
+    private void AddGeometry(string table, GeoPackageGeometry geometry)
+    {
+        using (var columns = new BulkInsert(Connection, "gpkg_geometry_columns", "table_name", "column_name", "geometry_type_name", "srs_id", "z", "m"))
+        {
+            columns.Text(0, table);
+            columns.Text(1, GeoPackageGeometry.Column);
+            columns.Text(2, GeoPackageSchema.TypeOf(geometry.Kind));
+            columns.Whole(3, geometry.SrsId);
+            columns.Whole(4, geometry.Dimensions.HasFlag(CurveDimensions.Height) ? 1 : 0); // 1: mandatory, 0: prohibited
+            columns.Whole(5, geometry.Dimensions.HasFlag(CurveDimensions.Measure) ? 1 : 0);
+            columns.Row();
+        }
+        using (var extensions = new BulkInsert(Connection, "gpkg_extensions", "table_name", "column_name", "extension_name", "definition", "scope"))
+        {
+            Extension("gpkg_rtree_index", "http://www.geopackage.org/spec120/#extension_rtree", "write-only");
+            if (geometry.Kind is CurveKind.CompoundCurve or CurveKind.CurvePolygon)
+                Extension($"gpkg_geom_{GeoPackageSchema.TypeOf(geometry.Kind)}", "http://www.geopackage.org/spec120/#extension_geometry_types", "read-write");
+
+            void Extension(string name, string definition, string scope)
+            {
+                extensions.Text(0, table);
+                extensions.Text(1, GeoPackageGeometry.Column);
+                extensions.Text(2, name);
+                extensions.Text(3, definition);
+                extensions.Text(4, scope);
+                extensions.Row();
+            }
+        }
+        SqliteRaw.Execute(Connection, GeoPackageSchema.CreateIndex(table));
+        SqliteRaw.Execute(Connection, GeoPackageSchema.CreateTriggers(table));
+    }
+
+    /// <summary>Empties a table made by <see cref="Add(GeoPackageTable, DateTimeOffset)"/> and fills it anew.</summary>
+    public TableFill Fill(GeoPackageTable table)
+    {
+        ArgumentNullException.ThrowIfNull(table);
+        return new(this, table);
+    }
+
+    /// <summary>Notes in the contents when a table changed and what box it covers.</summary>
+    /// <param name="extent">Empty where the table holds no geometry.</param>
+    public void SetContents(string table, in CurveBox extent, DateTimeOffset lastChange)
+    {
+        using var update = new BulkRead(Connection,
+            "UPDATE gpkg_contents SET last_change = ?2, min_x = ?3, min_y = ?4, max_x = ?5, max_y = ?6 WHERE table_name = ?1");
+        update.Bind(1, table);
+        update.Bind(2, GeoPackageSchema.Time(lastChange));
+        if (!extent.IsEmpty)
+        {
+            update.Bind(3, extent.MinEast);
+            update.Bind(4, extent.MinNorth);
+            update.Bind(5, extent.MaxEast);
+            update.Bind(6, extent.MaxNorth);
+        }
+        update.Next();
+    }
+
+    /// <summary>The tables the file lists, by name.</summary>
+    public ImmutableArray<GeoPackageListing> Contents()
+    {
+        var hasGeometry = Has("gpkg_geometry_columns");
+        var hasExtensions = Has("gpkg_extensions");
+        using var read = new BulkRead(Connection, $"""
+            SELECT c.table_name, c.data_type, c.identifier, c.last_change, {(hasGeometry ? "g.column_name, upper(g.geometry_type_name), g.srs_id" : "NULL, NULL, c.srs_id")},
+              {(hasExtensions ? "EXISTS(SELECT 1 FROM gpkg_extensions e WHERE lower(e.table_name) = lower(c.table_name) AND e.extension_name = 'gpkg_rtree_index')" : "0")}
+            FROM gpkg_contents c {(hasGeometry ? "LEFT JOIN gpkg_geometry_columns g ON lower(g.table_name) = lower(c.table_name)" : "")}
+            ORDER BY c.table_name
+            """);
+        var all = ImmutableArray.CreateBuilder<GeoPackageListing>();
+        while (read.Next())
+            all.Add(new(read.Text(0), read.Text(1), Maybe(2), read.Text(3), Maybe(4), Maybe(5), (int?)read.WholeOrNull(6), read.Whole(7) != 0));
+        return all.ToImmutable();
+
+        string? Maybe(int column) => read.IsNull(column) ? null : read.Text(column);
+        bool Has(string table) => SqliteRaw.Scalar(Connection, $"SELECT 1 FROM sqlite_master WHERE name = {GeoPackageNames.Literal(table)}") is not null;
+    }
+
+    /// <summary>Closes the file and lets go of it.</summary>
+    public void Dispose() => Connection.Dispose();
+}

@@ -1,0 +1,62 @@
+using System.Buffers;
+
+namespace Aslaid.Exchange;
+
+/// <summary>Fills a table of a GeoPackage anew: what it held goes, and its spatial index is packed at the end.</summary>
+/// <remarks>Use inside a transaction. For each row <see cref="Start(long)"/> or <see cref="Start(long, ReadOnlySpan{CurveVertex}, ReadOnlySpan{int})"/>,
+/// then the columns of <see cref="Rows"/> from <see cref="FirstColumn"/> on, in the order of the table, then <see cref="BulkInsert.Row"/>;
+/// at the end <see cref="Complete"/>. Until then the index has no triggers: a fill that is not completed must be rolled back.</remarks>
+public sealed class TableFill : IDisposable
+{
+    private readonly GeoPackageFile _file;
+    private readonly GeoPackageTable _table;
+    private readonly ArrayBufferWriter<byte> _blob = new(1024);
+    private readonly PackedRTree _index = new();
+    private CurveBox _extent = CurveBox.Empty;
+
+    internal TableFill(GeoPackageFile file, GeoPackageTable table)
+    {
+        (_file, _table) = (file, table);
+        FirstColumn = table.Geometry is null ? 1 : 2;
+        var empty = $"DELETE FROM {GeoPackageNames.Plain(table.Name, nameof(table))}"; // without triggers SQLite drops whole pages
+        SqliteRaw.Execute(file.Connection, table.Geometry is null ? empty : GeoPackageSchema.DropTriggers(table.Name) + empty);
+        string[] leading = table.Geometry is null ? [GeoPackageTable.Key] : [GeoPackageTable.Key, GeoPackageGeometry.Column];
+        Rows = new BulkInsert(file.Connection, table.Name, [.. leading, .. table.Columns.Select(c => c.Name)]);
+    }
+
+    /// <summary>Takes the columns.</summary>
+    public BulkInsert Rows { get; }
+
+    /// <summary>Where the table's own columns start in <see cref="Rows"/>, behind key and geometry.</summary>
+    public int FirstColumn { get; }
+
+    /// <summary>Starts a row without geometry.</summary>
+    public void Start(long id) => Rows.Whole(0, id);
+
+    /// <summary>Starts a row with a geometry of the table's kind; the index learns its box.</summary>
+    /// <inheritdoc cref="CurveWkb.Write(IBufferWriter{byte}, CurveKind, ReadOnlySpan{CurveVertex}, ReadOnlySpan{int}, CurveDimensions)"/>
+    public void Start(long id, ReadOnlySpan<CurveVertex> vertices, ReadOnlySpan<int> ringEnds = default)
+    {
+        var geometry = _table.Geometry ?? throw new InvalidOperationException($"{_table.Name} is an attribute table and takes no geometry.");
+        Rows.Whole(0, id);
+        _blob.ResetWrittenCount();
+        var box = GeoPackageBlob.Write(_blob, geometry.SrsId, geometry.Kind, vertices, ringEnds, geometry.Dimensions);
+        Rows.Blob(1, _blob.WrittenSpan);
+        _index.Add(id, box);
+        _extent = _extent.Join(box);
+    }
+
+    /// <summary>Writes the index and its triggers, and notes extent and time of the change in the file's contents.</summary>
+    public void Complete(DateTimeOffset lastChange)
+    {
+        if (_table.Geometry is not null)
+        {
+            _index.Write(_file.Connection, GeoPackageSchema.IndexOf(_table.Name));
+            SqliteRaw.Execute(_file.Connection, GeoPackageSchema.CreateTriggers(_table.Name));
+        }
+        _file.SetContents(_table.Name, _extent, lastChange);
+    }
+
+    /// <summary>Gives the statement back.</summary>
+    public void Dispose() => Rows.Dispose();
+}
