@@ -56,7 +56,7 @@ internal static class ForeignTool
     }
 
     private static string? OnPath(string program) =>
-        (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
-            .Select(folder => Path.Combine(folder, program)) // an absolute name stays itself
+        (Environment.GetEnvironmentVariable("PATH") ?? "").Split(System.IO.Path.PathSeparator)
+            .Select(folder => System.IO.Path.Combine(folder, program)) // an absolute name stays itself
             .FirstOrDefault(File.Exists);
 }

@@ -48,7 +48,7 @@ public sealed class CurveWkbTests
     /// <summary>Bytes and text as printed in the tests of GEOS and PostGIS; each row of the file names its own source.</summary>
     private sealed record Row(string Id, string Encoding, string ByteOrder, string Srid, string Text, string Hex);
 
-    private static IEnumerable<Row> Rows => File.ReadLines(Path.Combine(AppContext.BaseDirectory, "reference", "09_curve_wkb.csv")).Skip(1).Select(line =>
+    private static IEnumerable<Row> Rows => File.ReadLines(System.IO.Path.Combine(AppContext.BaseDirectory, "reference", "09_curve_wkb.csv")).Skip(1).Select(line =>
     {
         var quoted = line.Split('"'); // only the text is in quotes
         string[] before = quoted[0].Split(','), after = quoted[2].Split(',');

@@ -8,7 +8,7 @@ namespace Aslaid.Tests;
 public sealed class GeoPackageBlobTests
 {
     private static readonly JsonElement Reference =
-        JsonDocument.Parse(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "reference", "09_gpkg_header.json"))).RootElement;
+        JsonDocument.Parse(File.ReadAllText(System.IO.Path.Combine(AppContext.BaseDirectory, "reference", "09_gpkg_header.json"))).RootElement;
 
     [Fact]
     public void Read_WhatWriteWrote_GivesGeometryAndItsBox() => CurveGen.Any.Sample(vertices =>

@@ -5,7 +5,7 @@ namespace Aslaid.Tests;
 /// <summary>A name for a file that goes when the test ends.</summary>
 internal sealed class TemporaryFile(string ending) : IDisposable
 {
-    public string Name { get; } = Path.Combine(Path.GetTempPath(), $"aslaid-{Guid.NewGuid():N}{ending}");
+    public string Name { get; } = System.IO.Path.Combine(System.IO.Path.GetTempPath(), $"aslaid-{Guid.NewGuid():N}{ending}");
 
     public void Dispose()
     {
