@@ -6,8 +6,8 @@ namespace Aslaid.Exchange;
 /// <summary>Collects boxes and writes them as the nodes of an SQLite R-tree, packed, several times faster than row by row.</summary>
 /// <remarks>The tree is a <c>rtree(id, minx, maxx, miny, maxy)</c> table that exists; what it held is replaced. Neighbours along a
 /// Hilbert curve share a node. Coordinates are single precision, rounded outward: a box grows by up to 0.03 m at 512 000 m and
-/// 0.5 m at 6 243 000 m, and never shrinks. Node layout: SQLite documentation "The SQLite R*Tree Module", section 5 (shadow tables), and
-/// the format note in its source, ext/rtree/rtree.c.</remarks>
+/// 0.5 m at 6 243 000 m, and never shrinks. Node layout: SQLite documentation "The SQLite R*Tree Module", Shadow Tables, and
+/// the note on the format in its source, ext/rtree/rtree.c.</remarks>
 public sealed class PackedRTree
 {
     private const int NodeHeader = 4, CellSize = 24; // depth and cell count; id and four coordinates
