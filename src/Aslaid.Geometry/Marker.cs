@@ -1,1 +1,0 @@
-namespace Aslaid.Geometry; internal static class Marker;

@@ -1,0 +1,15 @@
+using System.Collections.Immutable;
+
+namespace Aslaid.Record;
+
+/// <summary>All checks, in the order in which they look and report.</summary>
+public static class CheckCatalogue
+{
+    /// <summary>One line a check.</summary>
+    public static ImmutableArray<ICheck> All { get; } =
+    [
+    ];
+
+    /// <summary>The check of a name, or null.</summary>
+    public static ICheck? Find(string name) => All.FirstOrDefault(check => check.Name == name);
+}

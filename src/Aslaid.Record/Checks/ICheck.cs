@@ -1,0 +1,32 @@
+namespace Aslaid.Record;
+
+/// <summary>
+/// One thing that can be wrong with a record. A check is one file, one line in <see cref="CheckCatalogue"/> and one page in
+/// <c>docs/checks</c>. It keeps no state: the same site gives the same findings.
+/// </summary>
+public interface ICheck
+{
+    /// <summary>Stable name in kebab-case.</summary>
+    string Name { get; }
+
+    /// <summary>What it looks for, in a few words.</summary>
+    string Title { get; }
+
+    /// <summary>Unit of measured and allowed: <c>m</c>, <c>deg</c>, <c>1</c> …; empty where nothing is measured.</summary>
+    string Unit { get; }
+
+    /// <summary>Looks at the site and writes what it finds.</summary>
+    void Look(Site site, Findings found);
+
+    /// <summary>What a finding says: thing, number, limit. Invariant culture.</summary>
+    string Message(Finding finding);
+
+    /// <summary>What cures it.</summary>
+    string Cure(Finding finding);
+
+    /// <summary>A ready correction, or null.</summary>
+    Change? Correction(Finding finding) => null;
+
+    /// <summary>Whether another visit must cure it.</summary>
+    Reshoot ReshootFor(Finding finding);
+}

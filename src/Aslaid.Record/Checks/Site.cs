@@ -1,0 +1,89 @@
+using System.Collections.Immutable;
+using Aslaid.Geometry;
+
+namespace Aslaid.Record;
+
+/// <summary>What a check sees: shots as they now stand, runs, control, settings, and searches that checks share.</summary>
+public sealed class Site
+{
+    private readonly Lazy<PointIndex> shotIndex;
+    private readonly Lazy<int[]> shotRows;
+    private readonly Lazy<BoxIndex> pieceIndex;
+
+    internal Site(CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<ControlPoint> control, Settings settings)
+    {
+        (Shots, Runs, Points, Control, Settings) = (shots, runs, points, control, settings);
+        shotRows = new(UsedShots);
+        shotIndex = new(IndexShots);
+        pieceIndex = new(IndexPieces);
+        CheckShots = CheckShot.Find(shots, control);
+    }
+
+    /// <summary>Shots as they now stand.</summary>
+    public CurrentShots Shots { get; }
+
+    /// <summary>Runs.</summary>
+    public RunTable Runs { get; }
+
+    /// <summary>Rows of shots that are points by themselves, control left out.</summary>
+    public ImmutableArray<int> Points { get; }
+
+    /// <summary>Known points.</summary>
+    public ImmutableArray<ControlPoint> Control { get; }
+
+    /// <summary>Shots on known points, in row order.</summary>
+    public ImmutableArray<CheckShot> CheckShots { get; }
+
+    /// <summary>Settings in force.</summary>
+    public Settings Settings { get; }
+
+    /// <summary>Rows of all shots that count, in order: the numbering of <see cref="ShotIndex"/>.</summary>
+    public ReadOnlySpan<int> ShotRows => shotRows.Value;
+
+    /// <summary>Searches among <see cref="ShotRows"/> by plan position.</summary>
+    public PointIndex ShotIndex => shotIndex.Value;
+
+    /// <summary>Searches among all pieces of all runs by their boxes; numbers are those of <see cref="Piece.Number"/>.</summary>
+    public BoxIndex PieceIndex => pieceIndex.Value;
+
+    /// <summary>The piece of a number.</summary>
+    public Piece PieceAt(int number)
+    {
+        var firsts = Runs.FirstPieces.AsSpan(0, Runs.Count + 1);
+        var at = firsts.BinarySearch(number);
+        if (at < 0) at = ~at - 1;
+        while (at + 1 < Runs.Count && firsts[at + 1] <= number) at++; // runs without pieces share a start
+        return new(Runs[at], number);
+    }
+
+    private int[] UsedShots()
+    {
+        var rows = new List<int>(Shots.Count);
+        for (var row = 0; row < Shots.Count; row++)
+            if (Shots.IsShot(row) && Shots.Used[row]) rows.Add(row);
+        return [.. rows];
+    }
+
+    private PointIndex IndexShots()
+    {
+        var rows = shotRows.Value;
+        var (east, north) = (new double[rows.Length], new double[rows.Length]);
+        for (var i = 0; i < rows.Length; i++) (east[i], north[i]) = (Shots.Raw.East[rows[i]], Shots.Raw.North[rows[i]]);
+        return PointIndex.Of(east, north);
+    }
+
+    private BoxIndex IndexPieces()
+    {
+        var boxes = new Box2[Runs.PieceCount];
+        for (var run = 0; run < Runs.Count; run++)
+        {
+            for (var piece = 0; piece < Runs[run].PieceCount; piece++)
+            {
+                var p = Runs[run].Piece(piece);
+                boxes[p.Number] = p.Kind == PieceKind.Arc ? p.Arc.Box : p.Straight.Box;
+            }
+        }
+
+        return BoxIndex.Of(boxes);
+    }
+}

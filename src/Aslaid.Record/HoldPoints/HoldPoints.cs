@@ -1,0 +1,136 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Aslaid.Record;
+
+/// <summary>Cuts each run into lengths that are open, held, complete or covered.</summary>
+public static class HoldPoints
+{
+    /// <summary>A released value may move by this much before the release lapses, metres.</summary>
+    public const double ReleasedMove = 0.0001;
+
+    private readonly record struct Stretch(double From, double To, int Source);
+
+    internal static ImmutableArray<Hold> Of(
+        Site site, FindingTable findings, ImmutableArray<JournalEntry> inForce, ICollection<string> unresolved)
+    {
+        var heldBy = HeldBy(findings);
+        var released = new Dictionary<int, List<(LengthReleased What, int Position)>>();
+        var covered = new Dictionary<int, List<Stretch>>();
+        foreach (var entry in inForce)
+        {
+            switch (entry.What)
+            {
+                case LengthReleased release when RunOf(release.Run, entry) is { } run:
+                    Of(released, run.Number).Add((release, entry.Position));
+                    break;
+                case LengthCovered cover when RunOf(cover.Run, entry) is { } run:
+                    Of(covered, run.Number).Add(new(cover.From, cover.To, entry.Position));
+                    break;
+            }
+        }
+
+        var holds = ImmutableArray.CreateBuilder<Hold>(site.Runs.Count);
+        for (var number = 0; number < site.Runs.Count; number++)
+        {
+            var (complete, lapsed) = Standing(site.Runs[number], released.GetValueOrDefault(number));
+            Cut(site.Runs[number], heldBy.GetValueOrDefault(number), complete, lapsed, covered.GetValueOrDefault(number), holds);
+        }
+
+        return holds.ToImmutable();
+
+        Run? RunOf(string key, JournalEntry entry)
+        {
+            if (site.Runs.Find(key) is { } run) return run;
+            unresolved.Add(string.Create(CultureInfo.InvariantCulture, $"Journal {entry.Position}: there is no run {key}."));
+            return null;
+        }
+    }
+
+    private static Dictionary<int, List<Stretch>> HeldBy(FindingTable findings)
+    {
+        var heldBy = new Dictionary<int, List<Stretch>>();
+        for (var number = 0; number < findings.Count; number++)
+        {
+            var finding = findings[number];
+            if (!finding.Holds) continue;
+            var length = finding.Run?.PlanLength ?? 0;
+            if (finding.Run is not null)
+                Of(heldBy, finding.RunNumber).Add(new(finding.From ?? 0, finding.To ?? length, number));
+        }
+
+        return heldBy;
+    }
+
+    private static (List<Stretch> Complete, List<int> Lapsed) Standing(Run run, List<(LengthReleased What, int Position)>? releases)
+    {
+        var (complete, lapsed) = (new List<Stretch>(), new List<int>());
+        foreach (var (what, position) in releases ?? [])
+        {
+            if (Stands(run, what)) complete.Add(new(what.From, what.To, position));
+            else lapsed.Add(position);
+        }
+
+        return (complete, lapsed);
+    }
+
+    /// <summary>Whether inputs are the same and no released value moved by more than <see cref="ReleasedMove"/>.</summary>
+    private static bool Stands(Run run, LengthReleased release)
+    {
+        if (Release.InputsHash(run, release.From, release.To) != release.InputsSha256) return false;
+        var now = Release.Vertices(run, release.From, release.To);
+        if (now.Length != release.Vertices.Length) return false;
+        for (var i = 0; i < now.Length; i++)
+        {
+            var (was, stands) = (release.Vertices[i], now[i]);
+            if (Moved(was.Chainage, stands.Chainage) || Moved(was.East, stands.East) || Moved(was.North, stands.North)) return false;
+            if (was.Height.HasValue != stands.Height.HasValue || Moved(was.Height ?? 0, stands.Height ?? 0)) return false;
+        }
+
+        return true;
+    }
+
+    private static bool Moved(double was, double stands) => Math.Abs(was - stands) > ReleasedMove;
+
+    /// <summary>Covered prevails over held (it can no longer be seen), held over complete, complete over open.</summary>
+    private static void Cut(
+        Run run, List<Stretch>? held, List<Stretch> complete, List<int> lapsed, List<Stretch>? covered, ImmutableArray<Hold>.Builder into)
+    {
+        var length = run.PlanLength;
+        var cuts = new SortedSet<double> { 0, length };
+        foreach (var stretch in (held ?? []).Concat(complete).Concat(covered ?? []))
+        {
+            cuts.Add(Math.Clamp(stretch.From, 0, length));
+            cuts.Add(Math.Clamp(stretch.To, 0, length));
+        }
+
+        var edges = cuts.ToArray();
+        if (edges.Length == 1) edges = [0, length]; // a run of one place still has a state
+        var first = into.Count;
+        for (var i = 0; i + 1 < edges.Length; i++)
+        {
+            var (from, to) = (edges[i], edges[i + 1]);
+            var by = Touching(held, from, to);
+            var entry = Touching(covered, from, to);
+            var state = HoldState.Open;
+            if (entry.Length > 0) state = HoldState.Covered;
+            else if (by.Length > 0) state = HoldState.Held;
+            else if ((entry = Touching(complete, from, to)).Length > 0) state = HoldState.Complete;
+            var hold = new Hold(run.Number, from, to, state, by, [.. lapsed], entry.Length > 0 ? entry[^1] : 0);
+            if (into.Count > first && Alike(into[^1], hold)) into[^1] = into[^1] with { To = to };
+            else into.Add(hold);
+        }
+    }
+
+    private static bool Alike(Hold a, Hold b) => a.State == b.State && a.Entry == b.Entry && a.By.AsSpan().SequenceEqual(b.By.AsSpan());
+
+    /// <summary>Sources of the stretches that reach over the whole of from–to; a stretch of no length touches the lengths about it.</summary>
+    private static ImmutableArray<int> Touching(List<Stretch>? stretches, double from, double to) =>
+        stretches is null ? [] : [.. stretches.Where(s => s.From <= from && s.To >= to || s.From == s.To && s.From >= from && s.From <= to).Select(s => s.Source)];
+
+    private static List<T> Of<T>(Dictionary<int, List<T>> lists, int key)
+    {
+        if (!lists.TryGetValue(key, out var list)) lists[key] = list = [];
+        return list;
+    }
+}

@@ -1,0 +1,170 @@
+using System.Collections.Immutable;
+using System.Diagnostics;
+
+namespace Aslaid.Record;
+
+/// <summary>
+/// The journal folded over the raw shots. Later entries prevail; withdrawn ones are as if never written, and a withdrawal may
+/// itself be withdrawn.
+/// </summary>
+public static class Replay
+{
+    /// <summary>Entries that are in force, in order.</summary>
+    public static ImmutableArray<JournalEntry> InForce(ImmutableArray<JournalEntry> journal)
+    {
+        var withdrawn = new HashSet<int>();
+        for (var i = journal.Length - 1; i >= 0; i--) // last first: a withdrawal may itself be withdrawn
+            if (journal[i].What is Withdrawn w && !withdrawn.Contains(journal[i].Position)) withdrawn.Add(w.Position);
+        return withdrawn.Count == 0 ? journal : [.. journal.Where(entry => !withdrawn.Contains(entry.Position))];
+    }
+
+    /// <summary>Shots as the entries in force leave them.</summary>
+    /// <param name="unresolved">Gets a line for each entry that names a shot that is not there.</param>
+    public static CurrentShots Apply(
+        ShotTable raw, ImmutableArray<JournalEntry> inForce, CodeBook book, ICollection<string> unresolved)
+    {
+        var (codes, labels) = (raw.Codes, raw.Labels);
+        var (code, label) = (raw.Code.ToArray(), raw.Label.ToArray());
+        var heights = raw.Height.ToArray();
+        var used = new bool[raw.Count];
+        used.AsSpan().Fill(true);
+        var because = new Dictionary<int, List<int>>();
+
+        for (var row = 0; row < raw.Count; row++)
+            if (code[row] == Words.None) code[row] = code[raw.Origin(row)]; // a shot used again under its own code
+
+        var own = new OwnWords(raw);
+        foreach (var entry in inForce)
+        {
+            switch (entry.What)
+            {
+                case Recoded r:
+                    var (newCode, newLabel) = (own.Code(r.Code), r.Run is null ? Words.None : own.Label(r.Run));
+                    foreach (var row in Rows(entry, r.Shots))
+                    {
+                        code[row] = newCode;
+                        if (r.Run is not null) label[row] = r.Run.Length == 0 ? Words.None : newLabel;
+                    }
+
+                    break;
+                case SetAside s:
+                    foreach (var row in Rows(entry, s.Shots)) used[row] = false;
+                    break;
+                case Restored s:
+                    foreach (var row in Rows(entry, s.Shots)) used[row] = true;
+                    break;
+                case PoleHeightCorrected p:
+                    foreach (var row in Rows(entry, p.Shots)) heights[row] += p.Entered - p.True;
+                    break;
+                case ProjectMade or BatchTaken or Adopted or RulesAdopted or PathSet or EndTied or AttributeSet or FindingAccepted
+                    or LengthReleased or LengthCovered or Withdrawn:
+                    break; // nothing to do with single shots
+                default:
+                    throw new UnreachableException($"Replay has no step for {entry.What.GetType().Name} at {entry.Position}.");
+            }
+        }
+
+        for (var row = 0; row < raw.Count; row++)
+            if (raw.Again[row] >= 0 && !used[raw.Again[row]]) used[row] = false; // a shot set aside is set aside wherever it is used
+
+        (codes, labels) = (own.Codes, own.Labels);
+        return new(raw, book, codes, code, labels, label, Places(book, codes, code), used, heights,
+            SigmaPlan(raw), SigmaHeight(raw), Sessions(raw, out var sessions), sessions, because);
+
+        IEnumerable<int> Rows(JournalEntry entry, ImmutableArray<ShotKey> keys)
+        {
+            foreach (var key in keys)
+            {
+                var row = raw.Find(key);
+                if (row < 0)
+                {
+                    unresolved.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"Journal {entry.Position}: there is no shot {key}."));
+                    continue;
+                }
+
+                if (!because.TryGetValue(row, out var positions)) because[row] = positions = [];
+                positions.Add(entry.Position);
+                yield return row;
+            }
+        }
+    }
+
+    /// <summary>Per axis: the radial value divided by √2. A batch's declared accuracy stands in where the file states none.</summary>
+    private static double[] SigmaPlan(ShotTable raw)
+    {
+        var sigma = raw.UPlan.ToArray();
+        foreach (var batch in raw.Batches)
+        {
+            var declared = batch.Declared.UPlan ?? double.NaN;
+            foreach (ref var u in sigma.AsSpan(batch.FirstRow, batch.Count)) u = (double.IsNaN(u) ? declared : u) / Math.Sqrt(2);
+        }
+
+        return sigma;
+    }
+
+    private static double[] SigmaHeight(ShotTable raw)
+    {
+        var sigma = raw.UHeight.ToArray();
+        foreach (var batch in raw.Batches)
+        {
+            if (batch.Declared.UHeight is not { } declared) continue;
+            foreach (ref var u in sigma.AsSpan(batch.FirstRow, batch.Count))
+                if (double.IsNaN(u)) u = declared;
+        }
+
+        return sigma;
+    }
+
+    private static int[] Places(CodeBook book, Words codes, int[] code)
+    {
+        var ofWord = new int[codes.Count];
+        for (var word = 0; word < ofWord.Length; word++) ofWord[word] = book.Find(codes[word]);
+        var places = new int[code.Length];
+        for (var row = 0; row < code.Length; row++) places[row] = code[row] < 0 ? -1 : ofWord[code[row]];
+        return places;
+    }
+
+    /// <summary>A session: one batch, one crew, one instrument, one set-up, as far as columns tell.</summary>
+    private static int[] Sessions(ShotTable raw, out int count)
+    {
+        var session = new int[raw.Count];
+        var known = new Dictionary<(int Batch, int Crew, int Instrument, int Setup), int>();
+        var crew = raw.TextColumns.GetValueOrDefault("crew");
+        var instrument = raw.TextColumns.GetValueOrDefault("instrument");
+        var setup = raw.TextColumns.GetValueOrDefault("setup");
+        foreach (var batch in raw.Batches)
+        {
+            for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
+            {
+                var key = (batch.Number, crew?[row] ?? Words.None, instrument?[row] ?? Words.None, setup?[row] ?? Words.None);
+                if (!known.TryGetValue(key, out var number)) known.Add(key, number = known.Count);
+                session[row] = number;
+            }
+        }
+
+        count = known.Count;
+        return session;
+    }
+
+    /// <summary>The raw table's words, and after them those that entries bring; the raw table itself stays as it is.</summary>
+    private sealed class OwnWords(ShotTable raw)
+    {
+        public Words Codes { get; private set; } = raw.Codes;
+
+        public Words Labels { get; private set; } = raw.Labels;
+
+        public int Code(string word)
+        {
+            if (Codes.Find(word) is >= 0 and var known) return known;
+            if (ReferenceEquals(Codes, raw.Codes)) Codes = raw.Codes.Copy();
+            return Codes.Keep(word);
+        }
+
+        public int Label(string word)
+        {
+            if (Labels.Find(word) is >= 0 and var known) return known;
+            if (ReferenceEquals(Labels, raw.Labels)) Labels = raw.Labels.Copy();
+            return Labels.Keep(word);
+        }
+    }
+}

@@ -1,0 +1,8 @@
+using System.Collections.Immutable;
+
+namespace Aslaid.Record;
+
+/// <summary>All that a record is derived from. Nothing else is read.</summary>
+/// <param name="Journal">Entries up to the position asked for; the shots are those of the batches taken by then.</param>
+public sealed record RecordInputs(
+    ShotTable Shots, ImmutableArray<JournalEntry> Journal, CodeBook Codes, ImmutableArray<ControlPoint> Control, Settings Settings);

@@ -1,0 +1,84 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Aslaid.Record;
+
+/// <summary>Journal entries that say which shots a run goes through.</summary>
+internal static class RunCorrections
+{
+    public static void Apply(
+        List<RunMembers> runs, CurrentShots shots, Words codes, ImmutableArray<JournalEntry> inForce, ICollection<string> unresolved)
+    {
+        if (!inForce.Any(entry => entry.What is PathSet or EndTied)) return;
+        var byKey = runs.ToDictionary(run => run.Key, StringComparer.Ordinal);
+        foreach (var entry in inForce)
+        {
+            switch (entry.What)
+            {
+                case PathSet set:
+                    if (Members(set.Steps.Select(step => (step.Shot, step.Through))) is not { } members) break;
+                    if (!byKey.TryGetValue(set.Run, out var run))
+                    {
+                        if (set.Code is null)
+                        {
+                            Say($"there is no run {set.Run}");
+                            break;
+                        }
+
+                        run = new() { Key = set.Run, Label = LabelOf(set.Run), CodeWord = codes.Keep(set.Code) };
+                        byKey.Add(set.Run, run);
+                        runs.Add(run);
+                    }
+
+                    run.Replace(members);
+                    break;
+                case EndTied tied:
+                    if (!byKey.TryGetValue(tied.Run, out var tie))
+                    {
+                        Say($"there is no run {tied.Run}");
+                        break;
+                    }
+
+                    if (Members([(tied.Onto, false)]) is { } onto) Tie(tie, tied, onto[0].Shot);
+                    break;
+            }
+
+            void Say(string what) => unresolved.Add(string.Create(CultureInfo.InvariantCulture, $"Journal {entry.Position}: {what}."));
+
+            List<(int Shot, bool Through)>? Members(IEnumerable<(ShotKey Key, bool Through)> steps)
+            {
+                var list = new List<(int, bool)>();
+                foreach (var (key, through) in steps)
+                {
+                    var row = shots.Raw.Find(key);
+                    if (row < 0)
+                    {
+                        Say($"there is no shot {key}");
+                        return null;
+                    }
+
+                    if (shots.Used[row]) list.Add((shots.Raw.Origin(row), through));
+                }
+
+                return list;
+            }
+        }
+    }
+
+    private static void Tie(RunMembers run, EndTied tied, int onto)
+    {
+        var members = run.Shots.Zip(run.Through).ToList();
+        var atEnd = tied.End == RunEnd.End;
+        if (tied.Instead && members.Count > 0) members[atEnd ? members.Count - 1 : 0] = (onto, false);
+        else members.Insert(atEnd ? members.Count : 0, (onto, false));
+        run.Replace(members);
+    }
+
+    /// <summary>The label inside a key.</summary>
+    private static string LabelOf(string key)
+    {
+        var label = key[(key.IndexOf('/', StringComparison.Ordinal) + 1)..];
+        var at = label.LastIndexOf('@');
+        return at < 0 ? label : label[..at];
+    }
+}

@@ -1,0 +1,44 @@
+namespace Aslaid.Record;
+
+/// <summary>
+/// What a project may set. Every default is a <em>DEFAULT</em> of this program (as the limits table says), to be
+/// replaced by the project's own specification. Lengths in metres.
+/// </summary>
+public sealed record Settings
+{
+    /// <summary>The settings that hold when nothing else is adopted.</summary>
+    public static Settings Default { get; } = new();
+
+    /// <summary>A run without a label ends where the next shot of its code is farther than this, metres.</summary>
+    public double GapDistance { get; init; } = 60;
+
+    /// <summary>A run without a label ends where the next shot of its code is later than this, minutes.</summary>
+    public double GapMinutes { get; init; } = 90;
+
+    /// <summary>Standard uncertainty per axis in plan, metres, by which an arc is told from a straight when shots state no accuracy. It proves nothing else.</summary>
+    public double ArcProofUPlan { get; init; } = 0.015;
+
+    /// <summary>Common part of a session in plan (base, set-up, site fit), metres, 1 sigma, radial.</summary>
+    public double SessionUPlan { get; init; } = 0.010;
+
+    /// <summary>Common part of a session in height, metres, 1 sigma.</summary>
+    public double SessionUHeight { get; init; } = 0.015;
+
+    /// <summary>Different shots nearer than this in plan and height may be one place, metres.</summary>
+    public double SamePlace { get; init; } = 0.020;
+
+    /// <summary>Repeats within this time are statistics, not duplicates, minutes.</summary>
+    public double RepeatMinutes { get; init; } = 20;
+
+    /// <summary>Ceiling of a control misfit in plan, metres.</summary>
+    public double ControlPlanMax { get; init; } = 0.030;
+
+    /// <summary>Ceiling of a control misfit in height, metres.</summary>
+    public double ControlHeightMax { get; init; } = 0.050;
+
+    /// <summary>How far a shot may lie from its nearest neighbour before it is far off, metres.</summary>
+    public double LoneDistance { get; init; } = 100;
+
+    /// <summary>Coordinate system of the site grid: an EPSG code as <c>EPSG:25832</c> or WKT 1; null for a bare site grid.</summary>
+    public string? CoordinateSystem { get; init; }
+}
