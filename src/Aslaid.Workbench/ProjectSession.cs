@@ -130,6 +130,9 @@ public sealed class ProjectSession : IDisposable
         Adopted? Adopted(Adoptable table) => inForce.Select(entry => entry.What).OfType<Adopted>().LastOrDefault(adopted => adopted.Table == table);
     }
 
+    /// <summary>A file of shots as it was taken in, byte for byte; its hash verified.</summary>
+    public byte[] TakenFile(string sha256) => file.LoadFile(sha256);
+
     /// <summary>Takes in a file of shots: whole, or not at all.</summary>
     public TakeOutcome Take(string path, string? crew, DeclaredAccuracy declared, Actor actor, IProgress<long>? progress = null)
     {
