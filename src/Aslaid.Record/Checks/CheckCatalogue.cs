@@ -8,6 +8,11 @@ public static class CheckCatalogue
     /// <summary>One line a check.</summary>
     public static ImmutableArray<ICheck> All { get; } =
     [
+        new UnknownCode(),
+        new IdTwice(),
+        new LoneShotFarOff(),
+        new AccuracyOverLimit(),
+        new SolutionNotFixed(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
