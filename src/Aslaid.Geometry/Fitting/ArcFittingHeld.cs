@@ -21,6 +21,7 @@ public static partial class ArcFitting
         if (!chord.TrySeed(out var bulge)) return false;
 
         var size = (places[^1] - places[0]).Size;
+        var total = TotalWeight(places, weights);
         var here = chord.At(bulge);
         var settled = false;
         for (var step = 0; step < StepCap && !settled; step++)
@@ -30,11 +31,10 @@ public static partial class ArcFitting
             move = Math.Clamp(move, -0.75 * Math.Abs(bulge), 3 * Math.Abs(bulge)); // stays on its side of the chord
             settled = Math.Abs(move) <= 1e-14 * (1 + Math.Abs(bulge));
             var next = chord.At(bulge + move);
-            for (var half = 0; half < 40 && !settled && next.Sum > here.Sum; half++)
+            for (var half = 0; half < 40 && !settled && next.Sum > here.Sum + Slack(here.Sum, total, size * (bulge * bulge + 1) / Math.Abs(bulge)); half++)
             {
                 move /= 2;
                 next = chord.At(bulge + move);
-                settled = Math.Abs(move) <= 1e-14 * (1 + Math.Abs(bulge));
             }
             bulge += move;
             here = next;
