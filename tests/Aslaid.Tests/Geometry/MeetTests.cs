@@ -44,7 +44,7 @@ public sealed class MeetTests
             {
                 Locus here = other.Locate(walk(i / (double)steps)), next = other.Locate(walk((i + 1) / (double)steps));
                 var within = here.Along > 1 && here.Along < other.PlanLength - 1 && next.Along > 1 && next.Along < other.PlanLength - 1;
-                if (within && here.Distance < 1 && next.Distance < 1 && here.Offset * next.Offset < 0)
+                if (within && here.Distance is > Tolerance and < 1 && next.Distance is > Tolerance and < 1 && here.Offset * next.Offset < 0)
                     Assert.Contains(at.Take(count), p => p.DistanceTo(walk((i + 0.5) / steps)) < length / steps);
             }
         }
