@@ -85,6 +85,7 @@ public static partial class ArcFitting
         circle = !unit || (kasa && first.SumOfSquares(places, weights) <= second.SumOfSquares(places, weights)) ? first : second;
 
         var sum = circle.SumOfSquares(places, weights);
+        var total = TotalWeight(places, weights);
         var damping = 0.0;
         for (var step = 0; step < StepCap; step++)
         {
@@ -92,12 +93,17 @@ public static partial class ArcFitting
             var moved = circle.Newton(places, weights, damping, out var effect);
             if (effect <= 1e-14 * spread + 4 * Rounding * circle.Radius)
             {
-                circle = moved;
-                fault = ArcFault.None;
-                return true;
+                if (damping == 0)
+                {
+                    circle = moved;
+                    fault = ArcFault.None;
+                    return true;
+                }
+                damping = 0; // small because it was damped: ask again
+                continue;
             }
             var after = moved.SumOfSquares(places, weights);
-            if (moved.Radius > 0 && after <= sum)
+            if (moved.Radius > 0 && after <= sum + Slack(sum, total, spread + circle.Radius))
             {
                 circle = moved;
                 sum = after;
@@ -115,6 +121,21 @@ public static partial class ArcFitting
             throw new ArgumentException($"There are {weights.Length} weights for {places.Length} places.", nameof(weights));
         foreach (var w in weights)
             if (!(w > 0 && double.IsFinite(w))) throw new ArgumentOutOfRangeException(nameof(weights), w, "A weight (1/m²) is above 0 and finite.");
+    }
+
+    /// <summary>How much of a rise in a sum of squares is only rounding, residuals being differences of numbers of a size. Near the least
+    /// the sum cannot tell places nearer to it than the root of this, where Newton's step still can.</summary>
+    private static double Slack(double sum, double totalWeight, double size)
+    {
+        var noise = 8 * Rounding * size * Math.Sqrt(totalWeight);
+        return noise * Math.Sqrt(sum) + noise * noise;
+    }
+
+    private static double TotalWeight(ReadOnlySpan<Point2> places, ReadOnlySpan<double> weights)
+    {
+        var total = 0.0;
+        for (var i = 0; i < places.Length; i++) total += WeightOf(weights, i);
+        return total;
     }
 
     private static double WeightOf(ReadOnlySpan<double> weights, int i) => weights.IsEmpty ? 1 : weights[i];
