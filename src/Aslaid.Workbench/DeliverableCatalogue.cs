@@ -12,6 +12,9 @@ public static class DeliverableCatalogue
     public static ImmutableArray<IDeliverable> All { get; } =
     [
         new GeoPackageDeliverable(),
+        new TablesDeliverable(),
+        new DxfDeliverable(),
+        new PlanPicture(),
         new VisitDeliverable(),
     ];
 }

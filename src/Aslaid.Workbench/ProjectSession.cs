@@ -152,7 +152,9 @@ public sealed class ProjectSession : IDisposable
         if (already is not null) return new(null, already, [], 0, []);
 
         var before = shots ?? file.LoadShots([.. Journal.Select(entry => entry.What).OfType<BatchTaken>()], workers);
-        var intake = ReaderCatalogue.For(bytes, name).Read(bytes, new(name, crew, declared), before, progress);
+        var reader = ReaderCatalogue.For(bytes, name)
+            ?? throw new ProjectException($"{path} is no file of shots that this program knows: {string.Join(", ", ReaderCatalogue.Shots.Select(known => known.Name))}. Nothing changed.");
+        var intake = reader.Read(bytes, new(name, crew, declared), before, progress);
         if (intake.Shots is not { } table) return new(null, null, intake.Rejected, intake.RejectedCount, intake.Remarks);
 
         // The reader hands over a table that ends with the new batch.
