@@ -133,6 +133,31 @@ internal sealed class CsvTable : IDisposable
         return number;
     }
 
+    /// <summary>A name that each row must have and no two may share; null where it was rejected.</summary>
+    /// <param name="lines">Line of each name so far.</param>
+    public string? Name(int column, Dictionary<string, int> lines)
+    {
+        if (Text(column) is not { } name)
+        {
+            RejectEmpty(column, "the cell is empty; a name was expected");
+            return null;
+        }
+
+        if (CellText.HasUnseen(name))
+        {
+            Reject(column, Cell(column), "holds characters that cannot be seen; remove them");
+            return null;
+        }
+
+        if (lines.TryAdd(name, Line)) return name;
+        Reject(column, Cell(column), string.Create(CultureInfo.InvariantCulture, $"stands in line {lines[name]} already; each name once was expected: rename or remove one"));
+        return null;
+    }
+
+    /// <summary>A remark for each column that is none of these.</summary>
+    public ImmutableArray<string> Unknown(IReadOnlyCollection<string> known) =>
+        [.. Columns.Where(name => !known.Contains(name, StringComparer.OrdinalIgnoreCase)).Select(name => $"Column {name} is unknown here and was not read.")];
+
     /// <summary>Rejects a cell of the current row.</summary>
     public void Reject(int column, ReadOnlySpan<byte> found, string expected) => rejected.Add(Line, Columns[column], found, expected);
 
