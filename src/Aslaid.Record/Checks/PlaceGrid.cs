@@ -51,6 +51,27 @@ internal sealed class PlaceGrid
         }
     }
 
+    /// <summary>Adds rows within <paramref name="reach"/> metres that come after one in <see cref="Rows"/>, at most so many.</summary>
+    /// <param name="place">Place of the one in <see cref="Rows"/>.</param>
+    public void After(int place, double reach, int most, List<int> into)
+    {
+        var here = shots.At(rows[place]);
+        var (ownColumn, ownRow) = (Column(here.East), Column(here.North));
+        for (var column = Column(here.East - reach); column <= Column(here.East + reach); column++)
+        {
+            for (var row = Column(here.North - reach); row <= Column(here.North + reach); row++)
+            {
+                var own = column == ownColumn && row == ownRow;
+                for (var i = own ? next[place] : heads[Slot(column, row)]; i >= 0 && into.Count < most; i = next[i])
+                {
+                    if (i <= place) continue;
+                    var at = shots.At(rows[i]);
+                    if (Column(at.East) == column && Column(at.North) == row && (at - here).SizeSquared <= reach * reach) into.Add(rows[i]);
+                }
+            }
+        }
+    }
+
     private long Column(double metres) => (long)Math.Floor(metres / cell);
 
     private int Slot(long column, long row)
