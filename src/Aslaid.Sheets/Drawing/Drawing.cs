@@ -24,10 +24,29 @@ internal sealed class Drawing(SKCanvas canvas) : IDisposable
 
     public void FillRect(SKRect rect, SKColor colour) => canvas.DrawRect(rect, Brush(colour));
 
-    public void Circle(SKPoint at, float radius, float width, SKColor colour, params float[] dash) =>
-        canvas.DrawCircle(at, radius, Pen(width, colour, dash));
+    public void Circle(SKPoint at, float radius, float width, SKColor colour, params float[] dash)
+    {
+        const float handle = 0.5522848f; // 4/3·tan(π/8)
+        var (r, h) = (radius, radius * handle);
+        using var builder = new SKPathBuilder();
+        builder.MoveTo(at.X + r, at.Y);
+        builder.CubicTo(at.X + r, at.Y + h, at.X + h, at.Y + r, at.X, at.Y + r);
+        builder.CubicTo(at.X - h, at.Y + r, at.X - r, at.Y + h, at.X - r, at.Y);
+        builder.CubicTo(at.X - r, at.Y - h, at.X - h, at.Y - r, at.X, at.Y - r);
+        builder.CubicTo(at.X + h, at.Y - r, at.X + r, at.Y - h, at.X + r, at.Y);
+        builder.Close();
+        using var path = builder.Detach();
+        Stroke(path, width, colour, dash);
+    }
 
-    public void Disc(SKPoint at, float radius, SKColor colour) => canvas.DrawCircle(at, radius, Brush(colour));
+    /// <summary>A filled circle, as one dab of a round pen: a PDF spends a tenth of the bytes on it.</summary>
+    public void Disc(SKPoint at, float radius, SKColor colour)
+    {
+        var pen = Pen(2 * radius, colour);
+        pen.StrokeCap = SKStrokeCap.Round;
+        canvas.DrawPoint(at, pen);
+        pen.StrokeCap = SKStrokeCap.Butt;
+    }
 
     /// <summary>The outline of a path drawn with a round pen of this width, to be clipped to or hatched.</summary>
     public SKPath Outline(SKPath path, float width)

@@ -9,66 +9,78 @@ internal static class PlanGrid
 
     public static void DrawCrosses(Drawing drawing, PlanView view)
     {
-        foreach (var east in Lines(view.Shown.MinEast, view.Shown.MaxEast, view))
+        var (shown, arm) = (view.Shown, Arm / view.PerMetre);
+        foreach (var east in Lines(shown.MinEast, shown.MaxEast, view))
         {
-            foreach (var north in Lines(view.Shown.MinNorth, view.Shown.MaxNorth, view))
+            foreach (var north in Lines(shown.MinNorth, shown.MaxNorth, view))
             {
-                var at = view.At(new(east, north));
-                drawing.Line(at.X - Arm, at.Y, at.X + Arm, at.Y, Weight.Hair, Ink.Grid);
-                drawing.Line(at.X, at.Y - Arm, at.X, at.Y + Arm, Weight.Hair, Ink.Grid);
+                if (!view.Area.Contains(view.At(new(east, north)))) continue;
+                Between(view.At(new(east - arm, north)), view.At(new(east + arm, north)));
+                Between(view.At(new(east, north - arm)), view.At(new(east, north + arm)));
             }
         }
+
+        void Between(SKPoint a, SKPoint b) => drawing.Line(a.X, a.Y, b.X, b.Y, Weight.Fine, Ink.Grid);
     }
 
+    /// <summary>Figures where grid lines meet the rim: of those that stand more upright, at the top; of the others, at the left.</summary>
     public static void DrawFigures(Drawing drawing, PlanView view, Occupancy taken)
     {
-        foreach (var east in Lines(view.Shown.MinEast, view.Shown.MaxEast, view))
-        {
-            var at = view.At(new(east, view.Centre.North));
-            if (at.X > view.Area.Right - 24) continue;
-            drawing.Line(at.X, view.Area.Top, at.X, view.Area.Top + 3.4f, Weight.Hair, Ink.Black);
-            drawing.Text(Naming.Figure(east) + " E", at.X + 0.8f, view.Area.Top + 2.9f, Size.Small, colour: Ink.Second);
-            taken.Take(SKRect.Create(at.X - 0.4f, view.Area.Top, 18, 3.6f));
-        }
+        var shown = view.Shown;
+        var upright = Math.Abs(view.TurnDegrees) <= 45;
+        foreach (var east in Lines(shown.MinEast, shown.MaxEast, view))
+            Figure(view.At(new(east, shown.MinNorth)), view.At(new(east, shown.MaxNorth)), Naming.Figure(east) + " E", upright);
+        foreach (var north in Lines(shown.MinNorth, shown.MaxNorth, view))
+            Figure(view.At(new(shown.MinEast, north)), view.At(new(shown.MaxEast, north)), Naming.Figure(north) + " N", !upright);
 
-        foreach (var north in Lines(view.Shown.MinNorth, view.Shown.MaxNorth, view))
+        void Figure(SKPoint from, SKPoint to, string text, bool top)
         {
-            var at = view.At(new(view.Centre.East, north));
-            if (at.Y < view.Area.Top + 26) continue;
-            drawing.Line(view.Area.Left, at.Y, view.Area.Left + 3.4f, at.Y, Weight.Hair, Ink.Black);
+            var way = SKPoint.Normalize(to - from);
+            if (top ? way.Y < 0 : way.X < 0) way = new(-way.X, -way.Y); // into the window
+            var rim = top ? from + Times(way, (view.Area.Top - from.Y) / way.Y) : from + Times(way, (view.Area.Left - from.X) / way.X);
+            var room = drawing.Type.Width(text, Size.Small) + 2;
+            if (top ? rim.X < view.Area.Left + 6 || rim.X > view.Area.Right - room : rim.Y > view.Area.Bottom - 2 || rim.Y < view.Area.Top + room + 4) return;
+            var end = rim + Times(way, 3.4f);
+            drawing.Line(rim.X, rim.Y, end.X, end.Y, Weight.Hair, Ink.Black);
             drawing.Canvas.Save();
-            drawing.Canvas.Translate(view.Area.Left + 2.9f, at.Y - 0.8f);
-            drawing.Canvas.RotateDegrees(-90);
-            drawing.Text(Naming.Figure(north) + " N", 0, 0, Size.Small, colour: Ink.Second);
+            drawing.Canvas.Translate(top ? rim.X + Math.Max(0, end.X - rim.X) + 0.8f : view.Area.Left + 2.9f, top ? view.Area.Top + 2.9f : rim.Y + Math.Min(0, end.Y - rim.Y) - 0.8f);
+            if (!top) drawing.Canvas.RotateDegrees(-90);
+            drawing.Text(text, 0, 0, Size.Small, colour: Ink.Second);
             drawing.Canvas.Restore();
-            taken.Take(new(view.Area.Left, at.Y - 20, view.Area.Left + 3.6f, at.Y + 0.4f));
+            taken.Take(top ? SKRect.Create(rim.X - 0.4f, view.Area.Top, room + 2, 3.6f) : new(view.Area.Left, rim.Y - room - 2, view.Area.Left + 3.6f, rim.Y + 0.4f));
         }
     }
+
+    private static SKPoint Times(SKPoint step, float factor) => new(step.X * factor, step.Y * factor);
 
     /// <summary>North and scale bar, in the corner where they hide least.</summary>
     public static void DrawFurniture(Drawing drawing, PlanView view, Occupancy taken)
     {
-        const float width = 62, height = 17;
+        const float width = 66, height = 17;
         var (left, right) = (view.Area.Left + 6, view.Area.Right - width - 4);
         var (top, bottom) = (view.Area.Top + 6, view.Area.Bottom - height - 8);
         var corners = new[] { new SKPoint(right, bottom), new(left, bottom), new(right, top), new(left, top) };
         var corner = corners.MinBy(place => taken.Cost(SKRect.Create(place.X, place.Y, width, height)) ?? int.MaxValue);
         taken.Take(SKRect.Create(corner.X, corner.Y, width, height));
-        North(drawing, new(corner.X + 4, corner.Y + 1));
-        ScaleBar(drawing, view, new(corner.X + 12, corner.Y + 9));
+        North(drawing, new(corner.X + 6, corner.Y + 8), view.TurnDegrees);
+        ScaleBar(drawing, view, new(corner.X + 17, corner.Y + 7));
     }
 
-    private static void North(Drawing drawing, SKPoint top)
+    private static void North(Drawing drawing, SKPoint middle, double turnDegrees)
     {
         using var builder = new SKPathBuilder();
-        builder.MoveTo(top.X, top.Y);
-        builder.LineTo(top.X + 2, top.Y + 10);
-        builder.LineTo(top.X, top.Y + 8.4f);
-        builder.LineTo(top.X - 2, top.Y + 10);
+        builder.MoveTo(0, -7);
+        builder.LineTo(2, 4);
+        builder.LineTo(0, 2.4f);
+        builder.LineTo(-2, 4);
         builder.Close();
         using var arrow = builder.Detach();
+        drawing.Canvas.Save();
+        drawing.Canvas.Translate(middle);
+        drawing.Canvas.RotateDegrees((float)turnDegrees);
         drawing.Fill(arrow, Ink.Black);
-        drawing.Text("N", top.X, top.Y + 14f, Size.Name, true, SKTextAlign.Center, halo: true);
+        drawing.Text("N", 0, 7.4f, Size.Name, true, SKTextAlign.Center, halo: true);
+        drawing.Canvas.Restore();
     }
 
     private static void ScaleBar(Drawing drawing, PlanView view, SKPoint at)

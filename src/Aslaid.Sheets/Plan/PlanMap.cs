@@ -25,7 +25,7 @@ internal sealed class PlanMap
     {
         drawing.Canvas.Save();
         drawing.Canvas.ClipRect(view.Area);
-        if (extent.Box.IsEmpty)
+        if (extent.Places.Length == 0)
         {
             drawing.Text("No shots yet.", view.Area.MidX, view.Area.MidY, Size.Answer, align: SKTextAlign.Center);
             drawing.Canvas.Restore();

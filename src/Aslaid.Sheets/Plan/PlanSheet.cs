@@ -22,7 +22,7 @@ internal static class PlanSheet
         var listed = notes.Count > 0;
         var window = new SKRect(space.Left, space.Top + SummaryHeight, listed ? space.Right - ListWidth : space.Right, foot);
         var extent = PlanExtent.Of(record);
-        var view = PlanView.Fitting(extent.Box, window);
+        var view = PlanView.Fitting(extent.Places, PlanExtent.WorkOf(record), window);
 
         canvas.Clear(SKColors.White);
         var list = new FindingList(drawing, new SKRect(window.Right, window.Top, space.Right, foot), notes);
@@ -34,7 +34,7 @@ internal static class PlanSheet
         var title = new SKRect(space.Right - TitleWidth, space.Bottom - TitleHeight, space.Right, space.Bottom);
         new Legend(drawing, new SKRect(space.Left, foot, title.Left, space.Bottom), record, notes).Draw();
         CautionBlock.Draw(drawing, new SKRect(title.Left, foot, space.Right, title.Top));
-        TitleBlock.Draw(drawing, title, handover, extent.Box.IsEmpty ? null : view.Scale);
+        TitleBlock.Draw(drawing, title, handover, extent.Places.Length == 0 ? null : view.Scale);
         drawing.Line(title.Left, foot, title.Left, space.Bottom, Weight.Strong, Ink.Black);
         drawing.Line(space.Left, foot, space.Right, foot, Weight.Strong, Ink.Black);
         SheetFrame.Draw(drawing);

@@ -51,11 +51,10 @@ internal static class PointSymbols
                 Triangle(drawing, at, colour, crossed: false);
                 break;
             case "dot":
-                drawing.Disc(at, 0.4f, colour);
+                drawing.Disc(at, 0.3f, colour.WithAlpha(0xA0));
                 break;
             case "ring":
-                drawing.Disc(at, 0.5f, Ink.White);
-                drawing.Circle(at, 0.5f, 0.2f, colour);
+                drawing.Circle(at, 0.42f, 0.16f, colour.WithAlpha(0xA0));
                 break;
             default:
                 drawing.Line(at.X - 0.9f, at.Y - 0.9f, at.X + 0.9f, at.Y + 0.9f, Pen, colour);

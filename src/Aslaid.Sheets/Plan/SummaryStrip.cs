@@ -19,7 +19,7 @@ internal static class SummaryStrip
         var lengths = Lengths(record);
         var stops = notes.Count(note => note.Severity == Severity.Stop && note.AcceptedAt == 0);
         var answer = stops > 0 ? lengths[1] > 0 ? $"{Metres(lengths[1])} m held." : "Held."
-            : lengths[0] > 0 ? "Nothing holds it." : lengths.Sum() > 0 ? "All complete or covered." : "Points only.";
+            : lengths[0] > 0 ? "Nothing is held." : lengths.Sum() > 0 ? "All complete or covered." : "Points only.";
         drawing.Text(answer, area.Left + 4, middle, Size.Answer, true);
         var counts = Counts(notes);
         drawing.Text(counts, area.Right - 4, middle - 0.4f, Size.Name, true, SKTextAlign.Right);
