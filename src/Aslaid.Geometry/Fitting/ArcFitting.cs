@@ -29,9 +29,7 @@ public static partial class ArcFitting
         var arc = Arc.FromParts(from, to, circle.Centre, circle.Radius, sweep, turn);
         fault = ArcFault.Straight;
         if (arc.Sagitta <= flatness) return false;
-        fault = ArcFault.None;
-        fit = circle.Judge(places, weights, arc, residuals);
-        return true;
+        return TryJudge(circle, places, weights, arc, residuals, out fit, out fault);
     }
 
     /// <summary>The best full circle, free of all places; it starts at the foot of the first and turns the way they are ordered.</summary>
@@ -45,11 +43,17 @@ public static partial class ArcFitting
         if (!TrySettle(places, weights, out var circle, out fault)) return false;
         fault = ArcFault.Straight;
         if (2 * circle.Radius <= flatness) return false;
-        fault = ArcFault.None;
         var turn = TotalTurn(places, circle.Centre, closed: true) >= 0 ? Turn.Left : Turn.Right;
         var start = circle.Foot(places[0]);
-        fit = circle.Judge(places, weights, Arc.FromParts(start, start, circle.Centre, circle.Radius, double.Tau, turn), residuals);
-        return true;
+        return TryJudge(circle, places, weights, Arc.FromParts(start, start, circle.Centre, circle.Radius, double.Tau, turn), residuals, out fit, out fault);
+    }
+
+    /// <summary>Too few different places fit as well on many circles: the normal matrix tells.</summary>
+    private static bool TryJudge(Circle circle, ReadOnlySpan<Point2> places, ReadOnlySpan<double> weights, in Arc arc, Span<double> residuals, out ArcFit fit, out ArcFault fault)
+    {
+        var determined = circle.TryJudge(places, weights, arc, residuals, out fit);
+        fault = determined ? ArcFault.None : ArcFault.Coincident;
+        return determined;
     }
 
     /// <summary>Radians turned about a centre from place to place, left positive.</summary>
@@ -211,8 +215,9 @@ public static partial class ArcFitting
             }
         }
 
-        internal ArcFit Judge(ReadOnlySpan<Point2> places, ReadOnlySpan<double> weights, in Arc arc, Span<double> residuals)
+        internal bool TryJudge(ReadOnlySpan<Point2> places, ReadOnlySpan<double> weights, in Arc arc, Span<double> residuals, out ArcFit fit)
         {
+            fit = default;
             Step u = Outward, v = u.Left;
             Symmetric3 normal = default;
             double sum = 0, plain = 0;
@@ -226,7 +231,7 @@ public static partial class ArcFitting
                 plain += r * r;
                 if (!residuals.IsEmpty) residuals[i] = r;
             }
-            normal.TryInvert(out var q);
+            if (!normal.TryInvert(out var q)) return false;
             var freedom = places.Length - 3;
             var outlier = -1;
             double? largest = null;
@@ -248,7 +253,8 @@ public static partial class ArcFitting
             var radius = (X: 1.0, Y: 0.0, Z: -1.0);
             var cofactors = new CircleCofactor(Through(east, east), Through(east, north), Through(east, radius),
                 Through(north, north), Through(north, radius), Through(radius, radius));
-            return new(arc, sum, Math.Sqrt(plain / places.Length), freedom, freedom > 0 ? Math.Sqrt(sum / freedom) : null, cofactors, outlier, largest);
+            fit = new(arc, sum, Math.Sqrt(plain / places.Length), freedom, freedom > 0 ? Math.Sqrt(sum / freedom) : null, cofactors, outlier, largest);
+            return true;
 
             double Through((double X, double Y, double Z) m, (double X, double Y, double Z) n)
             {

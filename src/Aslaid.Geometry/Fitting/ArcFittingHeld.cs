@@ -27,11 +27,13 @@ public static partial class ArcFitting
         for (var step = 0; step < StepCap && !settled; step++)
         {
             if (Math.Abs(bulge) * size / 2 < 1e-12 * size) return false; // straight beyond rounding
-            var move = here.Slope / here.Curvature * (4 * bulge * bulge / (1 + bulge * bulge)); // −F/F′ over dk/db
+            var stride = here.Slope / here.Curvature; // of k, against the sign
+            var move = stride * (4 * bulge * bulge / (1 + bulge * bulge)); // over −dk/db
             move = Math.Clamp(move, -0.75 * Math.Abs(bulge), 3 * Math.Abs(bulge)); // stays on its side of the chord
-            settled = Math.Abs(move) <= 1e-14 * (1 + Math.Abs(bulge));
+            var radius = size * (bulge * bulge + 1) / (4 * Math.Abs(bulge));
+            settled = Math.Abs(stride) * Math.Sqrt(here.Gauss / total) <= 1e-14 * size + 4 * Rounding * radius;
             var next = chord.At(bulge + move);
-            for (var half = 0; half < 40 && !settled && next.Sum > here.Sum + Slack(here.Sum, total, size * (bulge * bulge + 1) / Math.Abs(bulge)); half++)
+            for (var half = 0; half < 40 && !settled && next.Sum > here.Sum + Slack(here.Sum, total, size + radius); half++)
             {
                 move /= 2;
                 next = chord.At(bulge + move);
@@ -90,7 +92,7 @@ public static partial class ArcFitting
         }
 
         /// <summary>Σwr², and its half's first and second derivative by k (the second without the part that is not sure to be positive, where it would not be).</summary>
-        internal (double Sum, double Slope, double Curvature) At(double bulge)
+        internal (double Sum, double Slope, double Curvature, double Gauss) At(double bulge)
         {
             double sum = 0, slope = 0, gauss = 0, rest = 0;
             for (var i = 1; i < places.Length - 1; i++)
@@ -102,7 +104,7 @@ public static partial class ArcFitting
                 gauss += w * first * first;
                 rest += w * r * second;
             }
-            return (sum, slope, gauss + rest > 0.25 * gauss ? gauss + rest : gauss);
+            return (sum, slope, gauss + rest > 0.25 * gauss ? gauss + rest : gauss, gauss);
         }
 
         private (double R, double First, double Second) Residual(int place, double bulge)

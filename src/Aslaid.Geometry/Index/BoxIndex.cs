@@ -99,7 +99,7 @@ public sealed class BoxIndex
     {
         ArgumentNullException.ThrowIfNull(into);
         var before = into.Count;
-        if (boxes.Length > 0 && radius >= 0) CollectNear(boxes.Length - 1, levelEnds.Length - 1, place, radius * radius, into);
+        if (boxes.Length > 0) CollectNear(boxes.Length - 1, levelEnds.Length - 1, place, radius, into);
         Sort(into, before);
     }
 
@@ -154,16 +154,16 @@ public sealed class BoxIndex
             Collect(child, level - 1, box, into);
     }
 
-    private void CollectNear(int node, int level, Point2 place, double squared, List<int> into)
+    private void CollectNear(int node, int level, Point2 place, double radius, List<int> into)
     {
-        if (!(boxes[node].SquaredDistanceTo(place) <= squared)) return;
+        if (!(boxes[node].DistanceTo(place) <= radius)) return;
         if (level == 0)
         {
             into.Add(ids[node]);
             return;
         }
         for (int child = ids[node], end = Math.Min(child + NodeSize, levelEnds[level - 1]); child < end; child++)
-            CollectNear(child, level - 1, place, squared, into);
+            CollectNear(child, level - 1, place, radius, into);
     }
 
     private void Nearer<T>(int node, int level, Point2 place, ref T exact, ref int best, ref double distance)

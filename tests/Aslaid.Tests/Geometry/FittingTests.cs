@@ -145,6 +145,28 @@ public sealed class FittingTests
     }
 
     [Fact]
+    public void TryFree_TwoDifferentPlacesAmongMany_IsCoincident()
+    {
+        Point2 a = ArcGen.Site, b = a + new Step(3, 1);
+        Assert.False(ArcFitting.TryFree([a, b, b, a, b], 0, out _, out var fault));
+        Assert.NotEqual(ArcFault.None, fault);
+        Point2 c = a + new Step(5, 3);
+        Assert.True(ArcFitting.TryFree([a, a, b, b, c, c], 1e-3, out var fit, out _)); // each shot twice
+        Assert.Equal(Arc.Through(a, b, c, 1e-3).Radius, fit.Arc.Radius, 1e-7);
+    }
+
+    [Fact]
+    public void TryHeld_NearlyAFullTurn_KeepsItsSweep()
+    {
+        var t = new ArcGen.Truth(ArcGen.Site, 6, 0.7, 6.2, Turn.Right);
+        var places = Enumerable.Range(0, 12).Select(i => t.At(i / 11.0, i is 0 or 11 ? 0 : 0.004 * (i % 3 - 1))).ToArray();
+        Assert.True(ArcFitting.TryHeld(places, 0.01, out var fit, out _));
+        Assert.Equal(6.2, fit.Arc.Sweep, 0.01);
+        Assert.Equal(Turn.Right, fit.Arc.Turn);
+        Assert.Equal(6, fit.Arc.Radius, 0.01);
+    }
+
+    [Fact]
     public void TryFit_WrongWeights_Throws()
     {
         Point2[] places = [ArcGen.Site, ArcGen.Site + new Step(1, 1), ArcGen.Site + new Step(2, 0)];

@@ -34,7 +34,7 @@ public sealed class IndexTests
         var index = PointIndex.Of([.. places.Select(p => p.East)], [.. places.Select(p => p.North)]);
         var found = new List<int>();
         index.Near(place, radius, found);
-        Assert.Equal(Enumerable.Range(0, places.Length).Where(i => (places[i] - place).SizeSquared <= radius * radius), found);
+        Assert.Equal(Enumerable.Range(0, places.Length).Where(i => places[i].DistanceTo(place) <= radius), found);
         found.Clear();
         var box = Box2.Of(place, place + new Step(radius, 5));
         index.Query(box, found);

@@ -151,6 +151,19 @@ public sealed class PathTests
     }
 
     [Fact]
+    public void Of_CircleOfTwoPlaces_MeasuresButAnswersToNoShots()
+    {
+        Point2 start = ArcGen.Site, opposite = start + new Step(8, 0);
+        var path = Path.Of([new(start, null, false), new(opposite, null, true), new(start, null, false)],
+            [new(PieceKind.Arc, 0, 2, Arc.FullCircle(start, opposite, Turn.Right))]);
+        Assert.True(path.IsClosed);
+        Assert.Equal(8 * Math.PI, path.PlanLength, 1e-9);
+        Assert.Equal(-16 * Math.PI, path.SignedArea!.Value, 1e-8);
+        Assert.Equal(4 * Math.PI, path.Chainages[1], 1e-9);
+        Assert.Throws<ArgumentException>(() => PathMeasures.PlanLength(path));
+    }
+
+    [Fact]
     public void TryBuild_FlatTriple_BecomesTwoStraightsAndIsReported()
     {
         var a = ArcGen.Site;
@@ -169,6 +182,8 @@ public sealed class PathTests
         Assert.True(Path.TryBuild([new(a, 5, false), new(b, 5, true), new(a, 5, false)], 0.01, out var thereAndBack, out var notes));
         Assert.Equal(PathFault.Coincident, notes.Single().Fault);
         Assert.Equal(2, thereAndBack.Pieces.Length);
+        Assert.False(thereAndBack.IsClosed);
+        Assert.Null(thereAndBack.SignedArea);
         Assert.True(Path.TryBuild([new(a, 5, true), new(b, 5, false), new(b, 5, false), new(a + new Step(9, 0), 5, true)], 0.01, out _, out notes));
         Assert.Equal([PathFault.ThroughAtEnd, PathFault.Coincident, PathFault.ThroughAtEnd], notes.Select(n => n.Fault));
         Assert.False(Path.TryBuild([new(a, 5, false)], 0.01, out _, out _));
