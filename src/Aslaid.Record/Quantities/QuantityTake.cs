@@ -46,7 +46,7 @@ internal static class QuantityTake
             var (sum, counted) = (0.0, 0);
             foreach (var run in runs)
             {
-                if (Value(run, kind) is not { } value) continue;
+                if (run.PieceCount == 0 || Value(run, kind) is not { } value) continue;
                 sum += value;
                 counted++;
                 Gather(run, kind);
