@@ -64,6 +64,7 @@ internal static class QuantityTake
 
         private void Gather(Run run, QuantityKind kind)
         {
+            if (run.PieceCount == 0) return; // a run of one shot has no path and nothing that could be uncertain
             var path = run.Path;
             var count = run.MemberCount;
             var (e, n, h) = (new double[count], new double[count], new double[count]);
