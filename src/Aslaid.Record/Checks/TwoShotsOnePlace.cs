@@ -3,6 +3,9 @@ namespace Aslaid.Record;
 /// <summary>Different shots of one code at one place: one of them is too many.</summary>
 internal sealed class TwoShotsOnePlace : ICheck
 {
+    /// <summary>Cells this much larger than the reach: a search seldom looks into a second one.</summary>
+    private const double CellsOfReach = 25;
+
     /// <summary>Later shots that one is compared with: a place at which thousands lie is another mistake.</summary>
     private const int Compared = 64;
 
@@ -18,7 +21,7 @@ internal sealed class TwoShotsOnePlace : ICheck
         for (var number = 0; number < site.Runs.Count; number++) LookAlong(site, site.Runs[number], said, found);
 
         var (shots, reach) = (site.Shots, site.Settings.SamePlace);
-        var (grid, near) = (new PlaceGrid(shots, site.ShotRows, 2 * reach), new List<int>());
+        var (grid, near) = (new PlaceGrid(shots, site.ShotRows, CellsOfReach * reach), new List<int>());
         for (var place = 0; place < grid.Rows.Length; place++)
         {
             near.Clear();
