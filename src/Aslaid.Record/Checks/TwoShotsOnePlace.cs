@@ -4,7 +4,7 @@ namespace Aslaid.Record;
 internal sealed class TwoShotsOnePlace : ICheck
 {
     /// <summary>Cells this much larger than the reach: a search seldom looks into a second one.</summary>
-    private const double CellsOfReach = 25;
+    private const double CellsOfReach = 100;
 
     /// <summary>Later shots that one is compared with: a place at which thousands lie is another mistake.</summary>
     private const int Compared = 64;
@@ -22,13 +22,12 @@ internal sealed class TwoShotsOnePlace : ICheck
 
         var (shots, reach) = (site.Shots, site.Settings.SamePlace);
         var (grid, near) = (new PlaceGrid(shots, site.ShotRows, CellsOfReach * reach), new List<int>());
-        for (var place = 0; place < grid.Rows.Length; place++)
+        for (var place = 0; place < site.ShotRows.Length; place++)
         {
+            var row = site.ShotRows[place];
             near.Clear();
-            grid.After(place, reach, Compared, near);
-            if (near.Count == 0) continue;
+            grid.Near(shots.At(row), reach, near, after: place, most: Compared);
             near.Sort();
-            var row = grid.Rows[place];
             foreach (var other in near)
             {
                 if (!Alike(site, row, other) || !Apart(site, row, other)) continue;
