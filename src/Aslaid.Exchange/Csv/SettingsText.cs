@@ -43,7 +43,7 @@ public static class SettingsText
         var settings = Settings.Default;
         if (FileGate.Open(file, rejected) is { } text)
         {
-            var numbers = new NumberReader(commaAllowed: false);
+            var numbers = new NumberReader("has a decimal comma; a decimal point was expected");
             var lines = new Dictionary<string, int>(StringComparer.Ordinal);
             var line = 0;
             foreach (var written in Encoding.UTF8.GetString(text.Span).ReplaceLineEndings("\n").Split('\n'))
@@ -110,11 +110,16 @@ public static class SettingsText
         return settings;
     }
 
-    /// <summary>A comment begins at a # that stands at the start or behind a blank.</summary>
+    /// <summary>A comment begins at a # that stands at the start or behind a blank, and not within quotes, as WKT has them.</summary>
     private static string Uncommented(string value)
     {
+        var quoted = false;
         for (var at = 0; at < value.Length; at++)
-            if (value[at] == '#' && (at == 0 || char.IsWhiteSpace(value[at - 1]))) return value[..at].Trim();
+        {
+            if (value[at] == '"') quoted = !quoted;
+            if (value[at] == '#' && !quoted && (at == 0 || char.IsWhiteSpace(value[at - 1]))) return value[..at].Trim();
+        }
+
         return value.Trim();
     }
 

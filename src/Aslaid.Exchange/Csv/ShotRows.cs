@@ -174,7 +174,7 @@ internal sealed class ShotRows
     private void RejectHalf(int column, in Cells cells)
     {
         var given = string.Join(" and ", new[] { cells.HasEast ? "east" : null, cells.HasNorth ? "north" : null, cells.HasHeight ? "height" : null }.Where(name => name is not null));
-        table.RejectEmpty(column, $"the cell is empty, but {given} is given; a number of metres was expected, or all three empty to use the shot again");
+        table.RejectEmpty(column, $"the cell is empty, but the row gives {given}; a number of metres was expected, or all three empty to use the shot again");
     }
 
     private void CheckThrough(int code, in Cells cells)
