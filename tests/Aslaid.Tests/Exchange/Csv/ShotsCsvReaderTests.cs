@@ -133,7 +133,7 @@ public sealed class ShotsCsvReaderTests
 
     [Fact]
     public void Read_NothingNew_IsRefused() => Assert.Equal(
-        "shots.csv: all 1 rows were already taken in; at least one new row was expected.",
+        "shots.csv: every row (1) was taken in already; a new row was expected.",
         ShotsText.Refused($"{H}\n{One}", ShotsText.Taken($"{H}\n{One}")).Message(ShotsText.FileName));
 
     [Theory]
@@ -188,9 +188,18 @@ public sealed class ShotsCsvReaderTests
     public void For_ShotsCsv_IsRecognisedAndNothingElseIs()
     {
         Assert.IsType<ShotsCsvReader>(ReaderCatalogue.For(Encoding.UTF8.GetBytes($"\uFEFF{H.Replace(',', ';')};note\n"), "a.txt"));
-        Assert.Null(ReaderCatalogue.For("code,kind\nDUCT,line\n"u8, "codes.csv"));
-        Assert.Null(ReaderCatalogue.For([], "empty.csv"));
-        Assert.Null(ReaderCatalogue.For([0, 1, 2, 255], "noise.csv"));
+        var reader = new ShotsCsvReader();
+        Assert.True(reader.Recognises(Encoding.UTF8.GetBytes($"{H}\n{One}"), "a.csv"));
+        Assert.False(reader.Recognises("code,kind\nDUCT,line\n"u8, "codes.csv"));
+        Assert.False(reader.Recognises([], "empty.csv"));
+        Assert.False(reader.Recognises([0, 1, 2, 255], "noise.csv"));
+    }
+
+    [Fact]
+    public void For_FileOfNoKnownKind_IsTheReaderWhoseRejectionsSayWhatIsWanted()
+    {
+        var reader = ReaderCatalogue.For("x,y,z"u8, "unknown.csv");
+        Assert.Contains("id, east, north, height, code", reader.Read("x,y,z"u8.ToArray(), new("unknown.csv", null, default), ShotTable.Empty).Rejected[0].Message("unknown.csv"), StringComparison.Ordinal);
     }
 
     private sealed class Told(List<long> told) : IProgress<long>
