@@ -1,0 +1,37 @@
+using Aslaid.Geometry;
+using Aslaid.Record;
+
+namespace Aslaid.Sheets;
+
+/// <summary>A finding as the sheet tells it.</summary>
+/// <param name="Number">The number on its plate, from 1.</param>
+/// <param name="Subject">The run or shots it speaks of.</param>
+internal sealed record FindingNote(int Number, Severity Severity, Point2 At, string Subject, string Message, string Cure, int AcceptedAt)
+{
+    /// <summary>All findings: stops first, then looks, then notes; what somebody accepted comes after what stands.</summary>
+    public static IReadOnlyList<FindingNote> Of(AsBuiltRecord record)
+    {
+        var findings = new List<Finding>(record.Findings.Count);
+        for (var number = 0; number < record.Findings.Count; number++) findings.Add(record.Findings[number]);
+        return
+        [
+            .. findings.OrderBy(finding => finding.State == FindingState.Accepted).ThenByDescending(finding => finding.Severity)
+                .Select((finding, place) => new FindingNote(
+                    place + 1, finding.Severity, finding.At, SubjectOf(finding), finding.Message, finding.Cure,
+                    finding.State == FindingState.Accepted ? finding.AcceptedAt : 0)),
+        ];
+    }
+
+    private static string SubjectOf(Finding finding)
+    {
+        if (finding.Run is { } run) return Naming.Of(run);
+        if (finding.Shots.Length == 0) return "Site";
+        var ids = finding.ShotIds;
+        return ids.Length switch
+        {
+            1 => "Shot " + ids[0],
+            2 => $"Shots {ids[0]} and {ids[1]}",
+            _ => $"Shots {ids[0]}, {ids[1]} and more",
+        };
+    }
+}
