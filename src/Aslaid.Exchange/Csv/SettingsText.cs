@@ -18,6 +18,7 @@ public static class SettingsText
 
     private static readonly NumberRule Length = new("a number of metres such as 0.05", 0, 1e6, "a length from 0 to 1000000 m");
     private static readonly NumberRule Duration = new("a number of minutes such as 90", 0, 1e6, "a time from 0 to 1000000 minutes");
+    private static readonly NumberRule Share = new("a share such as 0.10", 0, 1, "a share from 0 to 1");
 
     private static readonly ImmutableArray<Setting> All =
     [
@@ -31,6 +32,7 @@ public static class SettingsText
         new("control_plan_max_m", Length, s => s.ControlPlanMax, (s, v) => s with { ControlPlanMax = v }),
         new("control_height_max_m", Length, s => s.ControlHeightMax, (s, v) => s with { ControlHeightMax = v }),
         new("lone_distance_m", Length, s => s.LoneDistance, (s, v) => s with { LoneDistance = v }),
+        new("radius_doubt_share", Share, s => s.RadiusDoubt, (s, v) => s with { RadiusDoubt = v }),
     ];
 
     /// <summary>The names that may be set, in the order in which they are written.</summary>
