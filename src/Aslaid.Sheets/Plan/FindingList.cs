@@ -68,7 +68,7 @@ internal sealed class FindingList
     private List<(string Text, bool Bold)> Lines(FindingNote note)
     {
         var width = area.Width - Indent - 3;
-        var message = note.Message.StartsWith(note.Subject, StringComparison.Ordinal) ? note.Message : $"{note.Subject}: {note.Message}";
+        var message = note.Subject.Length == 0 ? note.Message : $"{note.Subject}: {note.Message}";
         if (note.AcceptedAt > 0) message += string.Create(CultureInfo.InvariantCulture, $" Accepted, journal {note.AcceptedAt}.");
         var lines = drawing.Type.Wrap(message, width, TextSize).Select(line => (line, false)).ToList();
         if (note.AcceptedAt == 0) lines.AddRange(drawing.Type.Wrap(note.Cure, width, TextSize, true).Select(line => (line, true)));

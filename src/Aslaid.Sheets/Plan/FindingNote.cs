@@ -5,7 +5,7 @@ namespace Aslaid.Sheets;
 
 /// <summary>A finding as the sheet tells it.</summary>
 /// <param name="Number">The number on its plate, from 1.</param>
-/// <param name="Subject">The run or shots it speaks of.</param>
+/// <param name="Subject">The run or shots it speaks of; empty where the message names them itself.</param>
 internal sealed record FindingNote(int Number, Severity Severity, Point2 At, string Subject, string Message, string Cure, int AcceptedAt)
 {
     /// <summary>All findings: stops first, then looks, then notes; what somebody accepted comes after what stands.</summary>
@@ -24,14 +24,8 @@ internal sealed record FindingNote(int Number, Severity Severity, Point2 At, str
 
     private static string SubjectOf(Finding finding)
     {
-        if (finding.Run is { } run) return Naming.Of(run);
-        if (finding.Shots.Length == 0) return "Site";
-        var ids = finding.ShotIds;
-        return ids.Length switch
-        {
-            1 => "Shot " + ids[0],
-            2 => $"Shots {ids[0]} and {ids[1]}",
-            _ => $"Shots {ids[0]}, {ids[1]} and more",
-        };
+        var message = finding.Message;
+        if (finding.Run is { } run) return message.Contains(Naming.Of(run), StringComparison.Ordinal) ? "" : Naming.Of(run);
+        return finding.Shots.Length == 0 || message.Contains(finding.ShotIds[0], StringComparison.Ordinal) ? "" : "Shot " + finding.ShotIds[0];
     }
 }

@@ -23,10 +23,29 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
         {
             var place = new SKPoint(area.Left + 4 + at / perColumn * width, area.Top + 11 + at % perColumn * Row);
             rows[at].Sample(place);
-            drawing.Text(drawing.Type.Fit(rows[at].Words, width - Sample - 3, Size.Data), place.X + Sample + 1.5f, place.Y + 0.9f, Size.Data);
+            Words(rows[at].Words, new(place.X + Sample + 1.5f, place.Y), width - Sample - 3);
         }
 
         Basis(new(area.Right - BasisWidth, area.Top, area.Right, area.Bottom));
+    }
+
+    /// <summary>One line, or two in smaller type: what a line means is never cut short without need.</summary>
+    private void Words(string words, SKPoint at, float width)
+    {
+        if (drawing.Type.Width(words, Size.Data) <= width)
+        {
+            drawing.Text(words, at.X, at.Y + 0.9f, Size.Data);
+            return;
+        }
+
+        const float size = 2;
+        var lines = drawing.Type.Wrap(words, width, size);
+        if (lines.Count == 1) drawing.Text(lines[0], at.X, at.Y + 0.7f, size);
+        else
+        {
+            drawing.Text(lines[0], at.X, at.Y - 0.3f, size);
+            drawing.Text(drawing.Type.Fit(string.Join(' ', lines.Skip(1)), width, size), at.X, at.Y + 1.7f, size);
+        }
     }
 
     private readonly record struct Entry(Action<SKPoint> Sample, string Words);
@@ -60,7 +79,7 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
         Words(entry, code));
 
     private Entry Point(CodeEntry? entry, string code) => new(
-        at => PointSymbols.Draw(drawing, new(at.X + Sample / 2, at.Y), entry?.Symbol, Ink.NeedsKeyline(entry?.Colour) ? Ink.Black : Ink.Of(entry?.Colour)),
+        at => PointSymbols.Draw(drawing, new(at.X + Sample / 2, entry?.Symbol == "post" ? at.Y + 1.2f : at.Y), entry?.Symbol, Ink.NeedsKeyline(entry?.Colour) ? Ink.Black : Ink.Of(entry?.Colour)),
         Words(entry, code));
 
     private static string Words(CodeEntry? entry, string code) => entry is null ? code + " (not in the code book)" : Naming.Short(entry, code);

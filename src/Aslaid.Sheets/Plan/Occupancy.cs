@@ -83,7 +83,8 @@ internal sealed class Occupancy
                     if (dislike >= least) continue;
                     var box = Beside(anchor, size, reach, direction * MathF.PI / 6);
                     if (Cost(SKRect.Inflate(box, 0.5f, 0.4f)) is not { } hidden || dislike + 0.9f * hidden >= least) continue;
-                    (best, least) = ((box, anchor), dislike + 0.9f * hidden);
+                    if (LeaderCost(anchor, Nearest(box, anchor)) is not { } crossed || dislike + 0.9f * hidden + 0.5f * crossed >= least) continue;
+                    (best, least) = ((box, anchor), dislike + 0.9f * hidden + 0.5f * crossed);
                 }
             }
 
@@ -97,6 +98,30 @@ internal sealed class Occupancy
         }
 
         return best;
+    }
+
+    /// <summary>Whether words or a symbol stand at a place.</summary>
+    public bool IsFirm(SKPoint at)
+    {
+        var (column, row) = CellOf(at.X, at.Y);
+        return column >= 0 && column < columns && row >= 0 && row < rows && firm[row * columns + column];
+    }
+
+    /// <summary>How many line cells a leader crosses once it has left what it belongs to; null where it would run through words or a symbol.</summary>
+    private int? LeaderCost(SKPoint from, SKPoint to)
+    {
+        const float clear = 2.2f; // mm: the anchor's own line or symbol
+        var length = SKPoint.Distance(from, to);
+        var crossed = 0;
+        for (var along = clear; along < length - 0.4f; along += Cell)
+        {
+            var at = new SKPoint(from.X + along / length * (to.X - from.X), from.Y + along / length * (to.Y - from.Y));
+            if (IsFirm(at)) return null;
+            var (column, row) = CellOf(at.X, at.Y);
+            if (column >= 0 && column < columns && row >= 0 && row < rows && soft[row * columns + column]) crossed++;
+        }
+
+        return crossed;
     }
 
     /// <summary>The point of a box nearest to a place.</summary>

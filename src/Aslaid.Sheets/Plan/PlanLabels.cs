@@ -59,11 +59,11 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
         foreach (var (run, trace) in traces.OrderByDescending(shown => shown.Trace.Length).Take(MostLabels))
         {
             if (trace.Length < 4) continue;
-            var anchors = RunParts.Select(part => trace.At(part * trace.Length).At).Where(view.Area.Contains).ToArray();
+            var anchors = RunParts.Select(part => trace.At(part * trace.Length).At).Where(view.Area.Contains).Where(at => !taken.IsFirm(at)).ToArray();
             var name = Naming.Of(run);
             if (trace.Length < 25)
             {
-                Label(anchors, name, null);
+                Label(anchors, name, null, Size.Data);
                 continue;
             }
 
@@ -110,10 +110,10 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
         return true;
     }
 
-    private bool Label(SKPoint[] anchors, string name, string? more)
+    private bool Label(SKPoint[] anchors, string name, string? more, float size = Size.Name)
     {
-        var width = Math.Max(drawing.Type.Width(name, Size.Name, true), more is null ? 0 : drawing.Type.Width(more, Size.Data));
-        var height = more is null ? 3f : 6.6f;
+        var width = Math.Max(drawing.Type.Width(name, size, true), more is null ? 0 : drawing.Type.Width(more, Size.Data));
+        var height = more is null ? 0.9f * size : 6.6f;
         if (taken.Place(new(width, height), anchors, [1.6f, 3, 5, 8, 12, 17]) is not { } place) return false;
         var (box, anchor) = place;
         var to = Occupancy.Nearest(box, anchor);
@@ -123,7 +123,7 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
             drawing.Line(anchor.X, anchor.Y, to.X, to.Y, Weight.Fine, Ink.Black);
         }
 
-        drawing.Text(name, box.Left, box.Top + 2.6f, Size.Name, true, halo: true);
+        drawing.Text(name, box.Left, box.Top + 0.78f * size, size, true, halo: true);
         if (more is not null) drawing.Text(more, box.Left, box.Top + 6f, Size.Data, halo: true);
         return true;
     }

@@ -39,7 +39,7 @@ internal sealed class PlanMap
         Bands();
         PlanGrid.DrawCrosses(drawing, view);
         foreach (var (run, trace) in traces) LineStyles.Draw(drawing, trace, run.Entry, Flow.Of(run));
-        ShotDots();
+        ShotDots(traces);
         Points();
         Control();
         PlanGrid.DrawFurniture(drawing, view, taken);
@@ -75,15 +75,15 @@ internal sealed class PlanMap
         }
     }
 
-    /// <summary>Where runs were shot; no two dots on one spot of paper, so that a large site does not blacken.</summary>
-    private void ShotDots()
+    /// <summary>Where runs were shot, if there is room to tell shots apart; no two dots on one spot of paper, so that a large site does not blacken.</summary>
+    private void ShotDots(IReadOnlyList<(Run Run, PaperTrace Trace)> traces)
     {
         const float apart = 0.6f;
+        const float leastSpacing = 1.5f;
         var seen = new HashSet<(int, int)>();
-        for (var number = 0; number < record.Runs.Count; number++)
+        foreach (var (run, trace) in traces)
         {
-            var run = record.Runs[number];
-            if (!run.Box.Intersects(view.Shown)) continue;
+            if (trace.Length < leastSpacing * (run.MemberCount - 1)) continue;
             foreach (var row in run.Members)
             {
                 var at = view.At(record.Shots.At(row));
