@@ -7,7 +7,8 @@ internal static class Progress
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1);
 
-    public static T Run<T>(Shell shell, string what, Func<IProgress<long>?, T> work)
+    /// <param name="whole">What the work reports when it is done; 0 where that is not known.</param>
+    public static T Run<T>(Shell shell, string what, Func<IProgress<long>?, T> work, long whole = 0)
     {
         if (!shell.Interactive) return work(null);
         var share = new Share();
@@ -19,20 +20,20 @@ internal static class Progress
             var bar = context.AddTask(Markup.Escape(what), maxValue: 100);
             while (!task.Wait(100))
             {
-                bar.IsIndeterminate = share.Percent is null;
-                bar.Value = share.Percent ?? 0;
+                bar.IsIndeterminate = whole == 0 || share.Done == 0;
+                bar.Value = whole == 0 ? 0 : 100.0 * share.Done / whole;
             }
         });
         return task.GetAwaiter().GetResult();
     }
 
-    /// <summary>Percent as last reported.</summary>
+    /// <summary>What was last reported.</summary>
     private sealed class Share : IProgress<long>
     {
-        private long percent = -1;
+        private long done;
 
-        public long? Percent => Interlocked.Read(ref percent) is >= 0 and var known ? known : null;
+        public long Done => Interlocked.Read(ref done);
 
-        public void Report(long value) => Interlocked.Exchange(ref percent, value);
+        public void Report(long value) => Interlocked.Exchange(ref done, value);
     }
 }

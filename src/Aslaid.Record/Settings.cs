@@ -39,6 +39,9 @@ public sealed record Settings
     /// <summary>How far a shot may lie from its nearest neighbour before it is far off, metres.</summary>
     public double LoneDistance { get; init; } = 100;
 
+    /// <summary>Share of its radius by which an arc's radius may be uncertain (1 sigma) before a person should look (DEFAULT).</summary>
+    public double RadiusDoubt { get; init; } = 0.10;
+
     /// <summary>Coordinate system of the site grid: an EPSG code as <c>EPSG:25832</c> or WKT 1; null for a bare site grid.</summary>
     public string? CoordinateSystem { get; init; }
 }

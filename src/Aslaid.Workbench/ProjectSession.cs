@@ -130,6 +130,9 @@ public sealed class ProjectSession : IDisposable
         Adopted? Adopted(Adoptable table) => inForce.Select(entry => entry.What).OfType<Adopted>().LastOrDefault(adopted => adopted.Table == table);
     }
 
+    /// <summary>A file of shots as it was taken in, byte for byte; its hash verified.</summary>
+    public byte[] TakenFile(string sha256) => file.LoadFile(sha256);
+
     /// <summary>Takes in a file of shots: whole, or not at all.</summary>
     public TakeOutcome Take(string path, string? crew, DeclaredAccuracy declared, Actor actor, IProgress<long>? progress = null)
     {
@@ -149,7 +152,9 @@ public sealed class ProjectSession : IDisposable
         if (already is not null) return new(null, already, [], 0, []);
 
         var before = shots ?? file.LoadShots([.. Journal.Select(entry => entry.What).OfType<BatchTaken>()], workers);
-        var intake = ReaderCatalogue.For(bytes, name).Read(bytes, new(name, crew, declared), before, progress);
+        var reader = ReaderCatalogue.For(bytes, name)
+            ?? throw new ProjectException($"{path} is no file of shots that this program knows: {string.Join(", ", ReaderCatalogue.Shots.Select(known => known.Name))}. Nothing changed.");
+        var intake = reader.Read(bytes, new(name, crew, declared), before, progress);
         if (intake.Shots is not { } table) return new(null, null, intake.Rejected, intake.RejectedCount, intake.Remarks);
 
         // The reader hands over a table that ends with the new batch.

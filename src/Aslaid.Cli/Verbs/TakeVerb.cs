@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.IO;
 using Aslaid.Record;
 using Aslaid.Workbench;
 
@@ -23,7 +24,7 @@ internal static class TakeVerb
             foreach (var path in parsed.GetValue(files)!)
             {
                 var outcome = Progress.Run(shell, $"Taking in {path}", progress =>
-                    session.Take(path, parsed.GetValue(crew), declared, VerbParts.ActorOf(parsed.GetValue(by)), progress));
+                    session.Take(path, parsed.GetValue(crew), declared, VerbParts.ActorOf(parsed.GetValue(by)), progress), File.Exists(path) ? new FileInfo(path).Length : 0);
                 if (!Say(shell, path, outcome)) exit = Exit.Failed;
                 if (exit == Exit.Failed) break;
             }

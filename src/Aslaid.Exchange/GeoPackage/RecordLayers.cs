@@ -89,7 +89,7 @@ public static class RecordLayers
                 texts.Put(rows, first + 4, raw.Codes, raw.Code[row]);
                 if (labels[row] >= 0) rows.Text(first + 5, record.Runs[labels[row]].Key);
                 rows.Text(first + 6, raw.TextColumns.ContainsKey("crew") ? raw.Crew(row) : batch.Crew);
-                if (raw.Time[row] != long.MinValue) rows.Text(first + 7, TimeText.Of(raw.Time[row], raw.Zone[row]));
+                if (raw.Time[row] != long.MinValue) rows.Text(first + 7, WrittenTime.Of(raw.Time[row], raw.Zone[row]));
                 Real(rows, first + 8, shots.SigmaPlan[row] * Math.Sqrt(2));
                 Real(rows, first + 9, shots.SigmaHeight[row]);
                 rows.Text(first + 10, double.IsNaN(shots.SigmaPlan[row]) ? "none"u8 : shots.IsDeclared(row) ? "declared"u8 : "stated"u8);

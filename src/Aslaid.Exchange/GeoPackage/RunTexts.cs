@@ -55,7 +55,7 @@ internal readonly record struct VertexTexts(
             Number(plan, u);
             Number(height, shots.SigmaHeight[shot]);
             method.Append(methods is null || methods[shot] == Words.None ? "-" : raw.Texts[methods[shot]]!.Replace(' ', '_'));
-            time.Append(raw.Time[shot] == long.MinValue ? "-" : Encoding.UTF8.GetString(TimeText.Of(raw.Time[shot], raw.Zone[shot])));
+            time.Append(raw.Time[shot] == long.MinValue ? "-" : Encoding.UTF8.GetString(WrittenTime.Of(raw.Time[shot], raw.Zone[shot])));
         }
 
         return new(arcs, ids.ToString(), plan.ToString(), height.ToString(), method.ToString(), time.ToString(), double.IsNaN(largest) ? null : largest);
@@ -69,7 +69,7 @@ internal readonly record struct VertexTexts(
 }
 
 /// <summary>Times as ISO 8601 text, with the zone as it was written and none where none was.</summary>
-internal static class TimeText
+internal static class WrittenTime
 {
     [ThreadStatic]
     private static byte[]? buffer;

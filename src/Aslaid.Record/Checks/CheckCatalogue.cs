@@ -8,6 +8,25 @@ public static class CheckCatalogue
     /// <summary>One line a check.</summary>
     public static ImmutableArray<ICheck> All { get; } =
     [
+        new UnknownCode(),
+        new IdTwice(),
+        new LoneShotFarOff(),
+        new AccuracyOverLimit(),
+        new SolutionNotFixed(),
+        new TwoShotsOnePlace(),
+        new SingleShotRun(),
+        new RunNotClosed(),
+        new NearlyClosed(),
+        new EndShort(),
+        new ArcShotNearEnd(),
+        new ArcNotProven(),
+        new ArcNotMade(),
+        new RadiusOutOfRange(),
+        new RadiusTooUncertain(),
+        new ShotsTooFarApart(),
+        new CodeNotChanged(),
+        new NoCheckShot(),
+        new ControlMissed(),
     ];
 
     /// <summary>The check of a name, or null.</summary>

@@ -9,6 +9,8 @@ public sealed class Site
     private readonly Lazy<PointIndex> shotIndex;
     private readonly Lazy<int[]> shotRows;
     private readonly Lazy<BoxIndex> pieceIndex;
+    private readonly Lazy<Membership> membership;
+    private readonly Lazy<RunBreaks> runBreaks;
 
     internal Site(CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<ControlPoint> control, Settings settings)
     {
@@ -16,6 +18,8 @@ public sealed class Site
         shotRows = new(UsedShots);
         shotIndex = new(IndexShots);
         pieceIndex = new(IndexPieces);
+        membership = new(() => new(runs));
+        runBreaks = new(() => RunBreaks.Of(this));
         CheckShots = CheckShot.Find(shots, control);
     }
 
@@ -45,6 +49,10 @@ public sealed class Site
 
     /// <summary>Searches among all pieces of all runs by their boxes; numbers are those of <see cref="Piece.Number"/>.</summary>
     public BoxIndex PieceIndex => pieceIndex.Value;
+
+    internal Membership Membership => membership.Value;
+
+    internal RunBreaks RunBreaks => runBreaks.Value;
 
     /// <summary>The piece of a number.</summary>
     public Piece PieceAt(int number)

@@ -117,6 +117,29 @@ public sealed class GradientTests
         Assert.Throws<ArgumentOutOfRangeException>(() => ArcFitting.TryCircle([t.At(0), t.At(0.1), t.At(0.2)], 0, out _, out _, [1, 1, -1]));
     }
 
+    [Fact]
+    public void Measures_OverASpan_AddToWhatTheSpansHold()
+    {
+        var t = new ArcGen.Truth(ArcGen.Site, 5, 0, 2, Turn.Left);
+        Assert.True(Path.TryBuild([new(t.At(0), 4, false), new(t.At(0.5), 5, true), new(t.At(1), 4, false)], 1e-4, out var path, out _));
+        double[] east = [1, 2, 3], north = [4, 5, 6], height = [7, 8, 9];
+        Assert.Equal(path.SlopeLength, PathMeasures.SlopeLength(path.Span, east, north, height));
+        foreach (var term in PathMeasures.SlopeLength(path)!.Gradient)
+        {
+            Assert.Equal(1 + term.Vertex + term.East, east[term.Vertex], 1e-12);
+            Assert.Equal(4 + term.Vertex + term.North, north[term.Vertex], 1e-12);
+            Assert.Equal(7 + term.Vertex + term.Height, height[term.Vertex], 1e-12);
+        }
+        PathMeasures.Area(Closed().Span, new double[4], new double[4]);
+        Assert.Throws<ArgumentException>(() => PathMeasures.Area(path.Span, new double[3], new double[3]));
+
+        Path Closed()
+        {
+            Assert.True(Path.TryBuild([.. path.Vertices, path.Vertices[0]], 1e-4, out var closed, out _));
+            return closed;
+        }
+    }
+
     public enum Kind { Plan, Slope, Area }
 
     private static readonly double[] Weights = [1, 4, 0.5, 2, 1, 3, 1, 2];

@@ -1,0 +1,114 @@
+namespace Aslaid.Record;
+
+/// <summary>Shots whose stated accuracy is worse than their code allows, and batches that state none.</summary>
+internal sealed class AccuracyOverLimit : ICheck
+{
+    /// <summary>95 % of a circular normal distribution lies within this many per-axis sigma: √(−2 ln 0.05).</summary>
+    private const double Plan95 = 2.448;
+
+    /// <summary>95 % of a normal distribution lies within this many sigma of its mean.</summary>
+    private const double Height95 = 1.960;
+
+    /// <summary>Metres: a value this near to a limit equals it.</summary>
+    private const double Same = 1e-6;
+
+    private const int ShotsNamed = 50;
+
+    private const double InPlan = 0;
+    private const double InHeight = 1;
+    private const double Nowhere = 2;
+
+    public string Name => "accuracy-over-limit";
+
+    public string Title => "Accuracy worse than the code allows";
+
+    public string Unit => "m";
+
+    public void Look(Site site, Findings found)
+    {
+        var (shots, said) = (site.Shots, new HashSet<int>());
+        for (var number = 0; number < site.Runs.Count; number++)
+            if (site.Runs[number].Entry is { } entry && Limited(entry)) LookAlong(site.Runs[number], entry, found, said);
+
+        foreach (var row in site.ShotRows)
+        {
+            if (shots.PlaceColumn[row] < 0) continue;
+            var entry = shots.Book.Entries[shots.PlaceColumn[row]];
+            if (site.Membership.Run[row] >= 0 && entry.Kind is CodeKind.Line or CodeKind.Area) continue; // seen in its run
+            var over = Of(shots, row, entry);
+            if (over.IsOver && !said.Contains(row))
+                found.Add(SeverityOf(entry), [row], shots.At(row), shots.HeightOf(row), measured: over.Measured, allowed: over.Allowed, figures: [over.Where]);
+        }
+
+        foreach (var batch in shots.Raw.Batches) LookForNone(shots, batch, found);
+    }
+
+    /// <summary>Consecutive shots over the limit are one finding, with the worst of them as evidence.</summary>
+    private static void LookAlong(Run run, CodeEntry entry, Findings found, HashSet<int> said)
+    {
+        var shots = run.Table.Shots;
+        for (var member = 0; member < run.MemberCount; member++)
+        {
+            var (worst, first, at) = (Of(shots, run.Members[member], entry), member, member);
+            if (!worst.IsOver) continue;
+            while (member + 1 < run.MemberCount && Of(shots, run.Members[member + 1], entry) is { IsOver: true } next)
+            {
+                member++;
+                if (next.Ratio > worst.Ratio) (worst, at) = (next, member);
+            }
+
+            foreach (var shot in run.Members[first..(member + 1)]) said.Add(shot);
+            var (from, to) = RunRange.About(run, first, member);
+            found.Add(SeverityOf(entry), run.Members[first..(member + 1)], shots.At(run.Members[at]), shots.HeightOf(run.Members[at]),
+                run.Number, from, to, worst.Measured, worst.Allowed, figures: [worst.Where]);
+        }
+    }
+
+    private static void LookForNone(CurrentShots shots, Batch batch, Findings found)
+    {
+        var (named, count) = (new List<int>(), 0);
+        for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
+        {
+            if (shots.Raw.Again[row] >= 0 || !shots.UsedColumn[row] || shots.PlaceColumn[row] < 0) continue;
+            var entry = shots.Book.Entries[shots.PlaceColumn[row]];
+            if (!(entry.Plan95Max.HasValue && double.IsNaN(shots.SigmaPlan[row]) || entry.Height95Max.HasValue && double.IsNaN(shots.SigmaHeight[row]))) continue;
+            count++;
+            if (named.Count < ShotsNamed) named.Add(row);
+        }
+
+        if (count > 0) found.Add(Severity.Look, [.. named], shots.At(named[0]), shots.HeightOf(named[0]), figures: [Nowhere, count]);
+    }
+
+    private static bool Limited(CodeEntry entry) => entry.Plan95Max.HasValue || entry.Height95Max.HasValue;
+
+    private static Severity SeverityOf(CodeEntry entry) => entry.NeedsProof ? Severity.Stop : Severity.Look;
+
+    private readonly record struct Accuracy(double Measured, double Allowed, double Where)
+    {
+        public bool IsOver => Measured > Allowed + Same; // false where either is missing
+
+        public double Ratio => Measured / Allowed;
+    }
+
+    /// <summary>In plan or in height, whichever is farther over its limit.</summary>
+    private static Accuracy Of(CurrentShots shots, int row, CodeEntry entry)
+    {
+        var plan = new Accuracy(Plan95 * shots.SigmaPlan[row], entry.Plan95Max ?? double.NaN, InPlan);
+        var height = new Accuracy(Height95 * shots.SigmaHeight[row], entry.Height95Max ?? double.NaN, InHeight);
+        return !height.IsOver || (plan.IsOver && plan.Ratio >= height.Ratio) ? plan : height;
+    }
+
+    public string Message(Finding finding)
+    {
+        if (finding.Figure(0) == Nowhere)
+            return $"No accuracy given for {CheckText.Number(finding.Figure(1), "0")} shots ({CheckText.Shots(finding)}): nothing about them is proven.";
+        var axis = finding.Figure(0) == InHeight ? "Height" : "Plan";
+        return $"{axis} good to {CheckText.Metres(finding.Measured)} at 95 %, limit {CheckText.Metres(finding.Allowed)} ({CheckText.Shots(finding)}).";
+    }
+
+    public string Cure(Finding finding) => finding.Figure(0) == Nowhere
+        ? "Declare the accuracy of the batch, or export it with the shots."
+        : "Shoot again with a better solution or another instrument.";
+
+    public Reshoot ReshootFor(Finding finding) => finding.Figure(0) == Nowhere ? Reshoot.None : finding.Severity == Severity.Stop ? Reshoot.Open : Reshoot.Any;
+}

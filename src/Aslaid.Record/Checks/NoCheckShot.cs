@@ -1,0 +1,109 @@
+namespace Aslaid.Record;
+
+/// <summary>Sessions that did not prove themselves on control, at their start and at their end.</summary>
+internal sealed class NoCheckShot : ICheck
+{
+    /// <summary>Among how many shots from either end of a session one must be a check shot (DEFAULT).</summary>
+    private const int AtEnd = 3;
+
+    private const double NoControl = 0;
+    private const double None = 1;
+    private const double NoneAtStart = 2;
+    private const double NoneAtEnd = 3;
+
+    public string Name => "no-check-shot";
+
+    public string Title => "Sessions without check shots on control";
+
+    public string Unit => "1";
+
+    public void Look(Site site, Findings found)
+    {
+        var rows = site.ShotRows;
+        if (rows.IsEmpty) return;
+        if (site.Control.IsEmpty)
+        {
+            found.Add(Severity.Look, [rows[0]], site.Shots.At(rows[0]), site.Shots.HeightOf(rows[0]), measured: 0, figures: [NoControl]);
+            return;
+        }
+
+        var sessions = new Session[site.Shots.SessionCount];
+        var records = new Records(site.Shots.Raw);
+        foreach (var row in rows)
+            if (!records.Has(row)) sessions[site.Shots.SessionColumn[row]].Shots++;
+        foreach (var check in site.CheckShots) sessions[site.Shots.SessionColumn[check.Row]].Checks++;
+        Place(site, sessions, records);
+
+        foreach (ref readonly var session in sessions.AsSpan())
+        {
+            if (session.Shots == 0) continue;
+            var (severity, how, row) = session switch
+            {
+                { Checks: 0 } => (Severity.Stop, None, session.First),
+                { AtStart: false } => (Severity.Look, NoneAtStart, session.First),
+                { AtEnd: false } => (Severity.Look, NoneAtEnd, session.Last),
+                _ => (Severity.Note, NoControl, -1),
+            };
+            if (row >= 0)
+                found.Add(severity, [row], site.Shots.At(row), site.Shots.HeightOf(row), measured: session.Checks, figures: [how, session.Shots]);
+        }
+    }
+
+    private struct Session
+    {
+        public int Shots, Checks, Seen, First, Last;
+        public bool AtStart, AtEnd;
+    }
+
+    /// <summary>First and last shot of each session, and whether a check shot is among the few at either end.</summary>
+    private static void Place(Site site, Session[] sessions, Records records)
+    {
+        var checks = site.CheckShots;
+        var next = 0;
+        foreach (var row in site.ShotRows)
+        {
+            while (next < checks.Length && checks[next].Row < row) next++;
+            if (records.Has(row)) continue;
+            ref var session = ref sessions[site.Shots.SessionColumn[row]];
+            if (session.Seen++ == 0) session.First = row;
+            session.Last = row;
+            if (next == checks.Length || checks[next].Row != row) continue;
+            session.AtStart |= session.Seen <= AtEnd;
+            session.AtEnd |= session.Seen > session.Shots - AtEnd;
+        }
+    }
+
+    /// <summary>Shots that nobody measured: read off records. No instrument is to be proven there.</summary>
+    private readonly struct Records(ShotTable raw)
+    {
+        private readonly int[]? seen = raw.TextColumns.GetValueOrDefault("seen");
+        private readonly int records = raw.Texts.Find("records");
+        private readonly int boreLog = raw.Texts.Find("bore log");
+
+        public bool Has(int row) => seen is not null && seen[row] != Words.None && (seen[row] == records || seen[row] == boreLog);
+    }
+
+    public string Message(Finding finding)
+    {
+        if (finding.Figure(0) == NoControl) return "No control points are known: no shot is proven against anything.";
+        var raw = finding.Raw();
+        var (row, batch) = (finding.Shots[0], raw.BatchOf(finding.Shots[0]));
+        var session = $"{batch.FileName}, crew {raw.Crew(row) ?? "not named"}{(raw.Text("setup", row) is { } setup ? $", set-up {setup}" : "")}";
+        var shots = CheckText.Number(finding.Figure(1), "0");
+        return finding.Figure(0) switch
+        {
+            None => $"No check shot on control in the session of {session}: none of its {shots} shots is proven.",
+            NoneAtStart => $"No check shot at the start of the session of {session} (first shot {finding.Shot(0)}, {shots} shots).",
+            _ => $"No check shot at the end of the session of {session} (last shot {finding.Shot(0)}, {shots} shots).",
+        };
+    }
+
+    public string Cure(Finding finding) => finding.Figure(0) switch
+    {
+        NoControl => "Take in the control list, and shoot a control point at the start and end of each session.",
+        None => "Shoot some of its points again in a session that is proven on control.",
+        _ => "Shoot a control point at the start and at the end of each session; here shoot a few of its points again.",
+    };
+
+    public Reshoot ReshootFor(Finding finding) => finding.Figure(0) == NoControl ? Reshoot.Any : finding.Severity == Severity.Stop ? Reshoot.Open : Reshoot.Any;
+}

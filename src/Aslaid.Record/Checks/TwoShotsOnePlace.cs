@@ -1,0 +1,99 @@
+namespace Aslaid.Record;
+
+/// <summary>Different shots of one code at one place: one of them is too many.</summary>
+internal sealed class TwoShotsOnePlace : ICheck
+{
+    /// <summary>Later shots that one is compared with: a place at which thousands lie is another mistake.</summary>
+    private const int Compared = 64;
+
+    public string Name => "two-shots-one-place";
+
+    public string Title => "Two shots of one thing";
+
+    public string Unit => "m";
+
+    public void Look(Site site, Findings found)
+    {
+        var said = new HashSet<(int, int)>();
+        for (var number = 0; number < site.Runs.Count; number++) LookAlong(site, site.Runs[number], said, found);
+
+        var (shots, reach) = (site.Shots, site.Settings.SamePlace);
+        var (grid, near) = (new PlaceGrid(shots, site.ShotRows, 2 * reach), new List<int>());
+        for (var place = 0; place < grid.Rows.Length; place++)
+        {
+            near.Clear();
+            grid.After(place, reach, Compared, near);
+            if (near.Count == 0) continue;
+            near.Sort();
+            var row = grid.Rows[place];
+            foreach (var other in near)
+            {
+                if (!Alike(site, row, other) || !Apart(site, row, other)) continue;
+                if (site.Membership.Run[row] != site.Membership.Run[other] || said.Contains((row, other))) continue; // ends of two runs may meet
+                Add(site, row, other, site.Membership.Run[row], found);
+                break; // one finding a shot, also where many were taken
+            }
+        }
+    }
+
+    /// <summary>Neighbours of a run in one place are one shot too many, however soon the second followed.</summary>
+    private static void LookAlong(Site site, Run run, HashSet<(int, int)> said, Findings found)
+    {
+        var (shots, reach) = (site.Shots, site.Settings.SamePlace);
+        var members = run.Members;
+        if (members.Length > 2 && RunEnds.Gap(run) <= reach) said.Add(Pair(members[0], members[^1])); // the checks of closing see to these
+        for (var member = 1; member < members.Length; member++)
+        {
+            var (a, b) = (members[member - 1], members[member]);
+            if (a == b || (shots.At(a) - shots.At(b)).SizeSquared > reach * reach || !Alike(site, a, b) || !said.Add(Pair(a, b))) continue;
+            Add(site, Math.Min(a, b), Math.Max(a, b), run.Number, found);
+        }
+    }
+
+    private static (int, int) Pair(int a, int b) => a < b ? (a, b) : (b, a);
+
+    /// <summary>Same code, not control, other id, and one height.</summary>
+    private static bool Alike(Site site, int a, int b)
+    {
+        var shots = site.Shots;
+        return shots.CodeColumn[a] == shots.CodeColumn[b]
+            && !(shots.PlaceColumn[a] >= 0 && shots.Book.Entries[shots.PlaceColumn[a]].Kind == CodeKind.Control)
+            && !(Math.Abs(shots.Heights[a] - shots.Heights[b]) > site.Settings.SamePlace)
+            && double.IsNaN(shots.Heights[a]) == double.IsNaN(shots.Heights[b])
+            && !shots.Raw.IdBytes(a).SequenceEqual(shots.Raw.IdBytes(b));
+    }
+
+    /// <summary>Repeats soon after each other are statistics of one place; later ones, and those without a time, are not.</summary>
+    private static bool Apart(Site site, int a, int b)
+    {
+        var (first, second) = (site.Shots.Raw.Time[a], site.Shots.Raw.Time[b]);
+        return first == long.MinValue || second == long.MinValue
+            || Math.Abs(second - first) > site.Settings.RepeatMinutes * TimeSpan.TicksPerMinute;
+    }
+
+    private static void Add(Site site, int first, int second, int run, Findings found)
+    {
+        var (from, to) = ((double?)null, (double?)null);
+        if (run >= 0) (from, to) = Range(site.Runs[run], first, second);
+        found.Add(Severity.Look, [first, second], site.Shots.At(second), site.Shots.HeightOf(second), run, from, to,
+            site.Shots.At(first).DistanceTo(site.Shots.At(second)), site.Settings.SamePlace,
+            figures: [Math.Abs(site.Shots.Heights[first] - site.Shots.Heights[second])]);
+    }
+
+    private static (double From, double To) Range(Run run, int a, int b)
+    {
+        var (one, two) = (run.Chainages[run.Members.IndexOf(a)], run.Chainages[run.Members.IndexOf(b)]);
+        return (Math.Min(one, two), Math.Max(one, two));
+    }
+
+    public string Message(Finding finding) =>
+        $"{finding.Shot(0)} and {finding.Shot(1)} lie {CheckText.Metres(finding.Measured)} apart in plan"
+        + (double.IsNaN(finding.Figure(0)) ? "" : $" and {CheckText.Metres(finding.Figure(0))} in height")
+        + $"; within {CheckText.Metres(finding.Allowed)} they are one place.";
+
+    public string Cure(Finding finding) => $"Set {finding.Shot(1)} aside if it is {finding.Shot(0)} shot again; accept it if these are two things, or a check.";
+
+    public Change? Correction(Finding finding) => new SetAside([finding.Key(1)]);
+
+    public Reshoot ReshootFor(Finding finding) => Reshoot.None;
+}
