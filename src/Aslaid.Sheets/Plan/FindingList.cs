@@ -7,7 +7,7 @@ namespace Aslaid.Sheets;
 /// <summary>The numbered list beside the plan: what is wrong, and in bold what to do. Stops first; as many as there is room for.</summary>
 internal sealed class FindingList
 {
-    private const float TextSize = Size.Data;
+    private const float TextSize = TypeSize.Data;
     private const float Leading = TextSize * 1.2f;
     private const float Indent = 9;
 
@@ -27,7 +27,7 @@ internal sealed class FindingList
     public void Draw()
     {
         drawing.Rect(area, Weight.Medium, Ink.Black);
-        drawing.Text("Findings, stops first", area.Left + 4, area.Top + 6.5f, Size.Name, true);
+        drawing.Text("Findings, stops first", area.Left + 4, area.Top + 6.5f, TypeSize.Name, true);
         var y = area.Top + 10f;
         for (var at = 0; at < Shown; at++) y = Entry(notes[at], y);
         if (Shown < notes.Count)

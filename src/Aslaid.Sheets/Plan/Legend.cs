@@ -7,15 +7,15 @@ namespace Aslaid.Sheets;
 /// <summary>What each line, symbol and mark on this sheet means: only codes that are there, in the order of the code book; and on what the figures rest.</summary>
 internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record, IReadOnlyList<FindingNote> notes)
 {
-    private const float Row = 4.3f;
+    private const float Row = 4.05f;
     private const float Sample = 13;
     private const float BasisWidth = 56;
 
     public void Draw()
     {
-        drawing.Text("Legend", area.Left + 4, area.Top + 6, Size.Name, true);
+        drawing.Text("Legend", area.Left + 4, area.Top + 6, TypeSize.Name, true);
         var rows = Codes().Concat(Marks()).ToList();
-        var perColumn = (int)((area.Height - 10) / Row);
+        var perColumn = (int)((area.Height - 9) / Row);
         var columns = Math.Clamp((rows.Count + perColumn - 1) / perColumn, 1, 3);
         perColumn = Math.Min(perColumn, (rows.Count + columns - 1) / columns);
         var width = (area.Width - BasisWidth - 4) / Math.Max(2, columns);
@@ -32,9 +32,9 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
     /// <summary>One line, or two in smaller type: what a line means is never cut short without need.</summary>
     private void Words(string words, SKPoint at, float width)
     {
-        if (drawing.Type.Width(words, Size.Data) <= width)
+        if (drawing.Type.Width(words, TypeSize.Data) <= width)
         {
-            drawing.Text(words, at.X, at.Y + 0.9f, Size.Data);
+            drawing.Text(words, at.X, at.Y + 0.9f, TypeSize.Data);
             return;
         }
 
@@ -71,10 +71,10 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
             using var trace = PaperTrace.Straight(at, new(at.X + Sample, at.Y));
             LineStyles.Draw(drawing, trace, entry, 1);
             if (Naming.Letters(entry?.Service) is not { } letters) return;
-            var width = drawing.Type.Width(letters, Size.Small, true) + 0.8f;
+            var width = drawing.Type.Width(letters, TypeSize.Small, true) + 0.8f;
             var middle = at.X + Sample / 2;
             drawing.FillRect(new(middle - width / 2, at.Y - 1, middle + width / 2, at.Y + 1), Ink.White);
-            drawing.Text(letters, middle, at.Y + 0.75f, Size.Small, true, SKTextAlign.Center);
+            drawing.Text(letters, middle, at.Y + 0.75f, TypeSize.Small, true, SKTextAlign.Center);
         },
         Words(entry, code));
 
@@ -108,9 +108,9 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
 
     private void Basis(SKRect box)
     {
-        drawing.Text("Basis", box.Left, box.Top + 6, Size.Name, true);
+        drawing.Text("Basis", box.Left, box.Top + 6, TypeSize.Name, true);
         var y = box.Top + 11.5f;
-        foreach (var sentence in BasisSentences()) y = drawing.Paragraph(sentence, box.Left, y, box.Width - 4, Size.Data) + 0.9f;
+        foreach (var sentence in BasisSentences()) y = drawing.Paragraph(sentence, box.Left, y, box.Width - 4, TypeSize.Data) + 0.9f;
     }
 
     /// <summary>Grid, shots, dates, accuracy: what the drawing rests on.</summary>

@@ -68,7 +68,8 @@ internal sealed class Occupancy
     /// <summary>Finds the place for a box near an anchor, takes it, and returns it; null where there is none.</summary>
     /// <param name="anchors">What the box may belong to, the best first.</param>
     /// <param name="reaches">How far the box may stand off, millimetres, the best first.</param>
-    public (SKRect Box, SKPoint Anchor)? Place(SKSize size, IEnumerable<SKPoint> anchors, ReadOnlySpan<float> reaches)
+    /// <param name="mostHidden">How many line cells it may hide.</param>
+    public (SKRect Box, SKPoint Anchor)? Place(SKSize size, IEnumerable<SKPoint> anchors, ReadOnlySpan<float> reaches, int mostHidden = int.MaxValue)
     {
         (SKRect Box, SKPoint Anchor)? best = null;
         var least = float.PositiveInfinity;
@@ -82,7 +83,7 @@ internal sealed class Occupancy
                     var dislike = 0.8f * reach + 1.2f * later + (direction % 3 == 0 ? 0 : 0.3f);
                     if (dislike >= least) continue;
                     var box = Beside(anchor, size, reach, direction * MathF.PI / 6);
-                    if (Cost(SKRect.Inflate(box, 0.5f, 0.4f)) is not { } hidden || dislike + 0.9f * hidden >= least) continue;
+                    if (Cost(SKRect.Inflate(box, 0.5f, 0.4f)) is not { } hidden || hidden > mostHidden || dislike + 0.9f * hidden >= least) continue;
                     if (LeaderCost(anchor, Nearest(box, anchor)) is not { } crossed || dislike + 0.9f * hidden + 0.5f * crossed >= least) continue;
                     (best, least) = ((box, anchor), dislike + 0.9f * hidden + 0.5f * crossed);
                 }

@@ -63,7 +63,7 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
             var name = Naming.Of(run);
             if (trace.Length < 25)
             {
-                Label(anchors, name, null, Size.Data);
+                Label(anchors, name, null, TypeSize.Data);
                 continue;
             }
 
@@ -93,7 +93,7 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
     private bool Letter(PaperTrace trace, float distance, string letters)
     {
         if (distance < 3 || distance > trace.Length - 3) return false;
-        var width = drawing.Type.Width(letters, Size.Data, true);
+        var width = drawing.Type.Width(letters, TypeSize.Data, true);
         var (at, angle) = trace.At(distance);
         var (before, after) = (trace.At(distance - 2).Angle, trace.At(distance + 2).Angle);
         if (MathF.Abs(MathF.IEEERemainder(after - before, MathF.Tau)) > 0.35f) return false; // in a bend letters would leave the line
@@ -105,16 +105,16 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
         drawing.Canvas.Translate(at.X, at.Y);
         drawing.Canvas.RotateRadians(angle);
         drawing.FillRect(new(-width / 2 - 0.5f, -1.2f, width / 2 + 0.5f, 1.2f), Ink.White);
-        drawing.Text(letters, 0, Size.Data * 0.34f, Size.Data, true, SKTextAlign.Center);
+        drawing.Text(letters, 0, TypeSize.Data * 0.34f, TypeSize.Data, true, SKTextAlign.Center);
         drawing.Canvas.Restore();
         return true;
     }
 
-    private bool Label(SKPoint[] anchors, string name, string? more, float size = Size.Name)
+    private bool Label(SKPoint[] anchors, string name, string? more, float size = TypeSize.Name)
     {
-        var width = Math.Max(drawing.Type.Width(name, size, true), more is null ? 0 : drawing.Type.Width(more, Size.Data));
+        var width = Math.Max(drawing.Type.Width(name, size, true), more is null ? 0 : drawing.Type.Width(more, TypeSize.Data));
         var height = more is null ? 0.9f * size : 6.6f;
-        if (taken.Place(new(width, height), anchors, [1.6f, 3, 5, 8, 12, 17]) is not { } place) return false;
+        if (taken.Place(new(width, height), anchors, [1.6f, 3, 5, 8, 12, 17, 24], more is null ? int.MaxValue : 12) is not { } place) return false;
         var (box, anchor) = place;
         var to = Occupancy.Nearest(box, anchor);
         if (SKPoint.Distance(anchor, to) > 2.2f)
@@ -124,14 +124,14 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
         }
 
         drawing.Text(name, box.Left, box.Top + 0.78f * size, size, true, halo: true);
-        if (more is not null) drawing.Text(more, box.Left, box.Top + 6f, Size.Data, halo: true);
+        if (more is not null) drawing.Text(more, box.Left, box.Top + 6f, TypeSize.Data, halo: true);
         return true;
     }
 
     private void Small(SKPoint at, string word)
     {
-        var width = drawing.Type.Width(word, Size.Data);
+        var width = drawing.Type.Width(word, TypeSize.Data);
         if (taken.Place(new(width, 2.1f), [at], [2.1f, 3f, 4.5f]) is not { } place) return;
-        drawing.Text(word, place.Box.Left, place.Box.Bottom - 0.2f, Size.Data, halo: true);
+        drawing.Text(word, place.Box.Left, place.Box.Bottom - 0.2f, TypeSize.Data, halo: true);
     }
 }

@@ -27,7 +27,7 @@ internal sealed class PlanMap
         drawing.Canvas.ClipRect(view.Area);
         if (extent.Places.Length == 0)
         {
-            drawing.Text("No shots yet.", view.Area.MidX, view.Area.MidY, Size.Answer, align: SKTextAlign.Center);
+            drawing.Text("No shots yet.", view.Area.MidX, view.Area.MidY, TypeSize.Answer, align: SKTextAlign.Center);
             drawing.Canvas.Restore();
             return;
         }
@@ -144,9 +144,9 @@ internal sealed class PlanMap
         var y = view.Area.Bottom - 2.4f - (lines.Count - 1) * 3.6f;
         foreach (var line in lines)
         {
-            var text = drawing.Type.Fit(line, view.Area.Width - 14, Size.Data, true);
-            var width = drawing.Type.Width(text, Size.Data, true);
-            drawing.Text(text, view.Area.Left + 7, y, Size.Data, true, halo: true);
+            var text = drawing.Type.Fit(line, view.Area.Width - 14, TypeSize.Data, true);
+            var width = drawing.Type.Width(text, TypeSize.Data, true);
+            drawing.Text(text, view.Area.Left + 7, y, TypeSize.Data, true, halo: true);
             taken.Take(new(view.Area.Left + 5, y - 2.8f, view.Area.Left + 9 + width, y + 1.2f));
             y += 3.6f;
         }
