@@ -77,7 +77,7 @@ public static class ShotsOf
         var names = cells.Where(c => c.Contains('=', StringComparison.Ordinal)).Select(c => c.Split('=')).ToDictionary(c => c[0], c => c[1].Replace('_', ' '));
         var plain = cells.Where(c => !c.Contains('=', StringComparison.Ordinal)).ToArray();
         var (id, again) = (plain[0], plain[1] == "-" ? known[plain[0]] : -1);
-        var leg = plain.Length > 6 ? Enum.Parse<Leg>(plain[6], ignoreCase: true) : Leg.Straight;
+        var leg = plain.Length > 6 && plain[6] != "-" ? Enum.Parse<Leg>(plain[6], ignoreCase: true) : Leg.Straight;
         var time = names.TryGetValue("time", out var hour) && hour != "-"
             ? Morning.Date + TimeSpan.Parse(hour, CultureInfo.InvariantCulture)
             : Morning.AddMinutes(line);

@@ -46,7 +46,7 @@ internal static class QuantityTake
             var (sum, counted) = (0.0, 0);
             foreach (var run in runs)
             {
-                if (Value(run, kind) is not { } value) continue;
+                if (run.PieceCount == 0 || Value(run, kind) is not { } value) continue;
                 sum += value;
                 counted++;
                 Gather(run, kind);
@@ -64,6 +64,7 @@ internal static class QuantityTake
 
         private void Gather(Run run, QuantityKind kind)
         {
+            if (run.PieceCount == 0) return; // a run of one shot has no path and nothing that could be uncertain
             var path = run.Path;
             var count = run.MemberCount;
             var (e, n, h) = (new double[count], new double[count], new double[count]);

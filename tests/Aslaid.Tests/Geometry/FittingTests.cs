@@ -35,7 +35,12 @@ public sealed class FittingTests
     public void TryHeld_AnyOtherArcThroughTheEnds_FitsNoBetter() => Gen.Select(ArcGen.Round, Wobble, Gen.Double[0.05, 0.95]).Sample((t, wobble, f) =>
     {
         var places = Scatter(t, wobble, 0.1);
-        Assert.True(ArcFitting.TryHeld(places, 0, out var fit, out _));
+        var residuals = new double[places.Length];
+        Assert.True(ArcFitting.TryHeld(places, 0, out var fit, out _, residuals: residuals));
+        for (var i = 0; i < places.Length; i++) Assert.Equal(places[i].DistanceTo(fit.Arc.Centre) - fit.Arc.Radius, residuals[i], 1e-8);
+        Assert.Equal(fit.SumOfSquares, residuals.Sum(r => r * r), 1e-12);
+        Assert.Equal(Math.Sqrt(fit.SumOfSquares / places.Length), fit.RmsResidual, 1e-9);
+        Assert.Equal(Math.Sqrt(fit.SumOfSquares / (places.Length - 3)), fit.SigmaZero!.Value, 1e-9);
         Assert.Equal(places[0], fit.Arc.From);
         Assert.Equal(places[^1], fit.Arc.To);
         foreach (var size in (ReadOnlySpan<double>)[1e-4, 1e-2, 0.1])

@@ -22,7 +22,7 @@ public sealed class PathNotationTests
     [InlineData("101 ~102 999 104", 9, 3, "there is no shot 999")]
     [InlineData("~101 102", 0, 4, "cannot begin on an arc")]
     [InlineData("101 ~102", 4, 4, "cannot end on an arc")]
-    [InlineData("101 ~ ", 4, 2, "must follow the ~")]
+    [InlineData("101 ~ ", 4, 1, "must follow the ~")]
     [InlineData("101 ~~102 103", 4, 5, "there are two")]
     [InlineData("101 102 102", 8, 3, "follows itself")]
     [InlineData("101", 0, 3, "at least two shots")]

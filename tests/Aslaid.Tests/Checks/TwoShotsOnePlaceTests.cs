@@ -1,0 +1,61 @@
+using Aslaid.Record;
+using Aslaid.Testing;
+
+namespace Aslaid.Tests;
+
+public class TwoShotsOnePlaceTests
+{
+    private const string Check = "two-shots-one-place";
+
+    private const string OnTheWayHome = """
+        1 0 0 5 LAMP-COLUMN - - time=08:00
+        2 30 0 5 LAMP-COLUMN - - time=08:10
+        3 0.008 0 5.003 LAMP-COLUMN - - time=15:00
+        """;
+
+    private const string PressedTwice = """
+        1 0 0 5 KERB K1
+        2 5 0 5 KERB K1
+        3 5.006 0.004 5 KERB K1
+        4 10 0 5 KERB K1
+        """;
+
+    [Fact]
+    public void Look_ShotAgainHoursLater_IsFoundAndCured()
+    {
+        var finding = CheckAssert.Single(ShotsOf.Lines(OnTheWayHome), Check, Severity.Look, "1", "3");
+        Assert.Equal("1 and 3 lie 0.008 m apart in plan and 0.003 m in height; within 0.020 m they are one place.", finding.Message);
+        CheckAssert.CuredByItsCorrection(ShotsOf.Lines(OnTheWayHome), Check);
+    }
+
+    [Fact]
+    public void Look_NeighboursOfARun_IsFoundHoweverSoon()
+    {
+        CheckAssert.Single(ShotsOf.Lines(PressedTwice), Check, Severity.Look, "2", "3");
+        CheckAssert.CuredByItsCorrection(ShotsOf.Lines(PressedTwice), Check);
+    }
+
+    [Fact]
+    public void Look_OverTheEdgeOfACell_IsFound() => CheckAssert.Single(
+        ShotsOf.Lines("1 -0.001 -0.001 5 GROUND - - time=08:00\n2 0.012 0.012 5 GROUND - - time=09:00"), Check, Severity.Look, "1", "2");
+
+    [Fact]
+    public void Look_RepeatWithinTwentyMinutes_IsSilent() =>
+        CheckAssert.Silent(ShotsOf.Lines("1 0 0 5 GROUND - - time=08:00\n2 0.005 0 5 GROUND - - time=08:19"), Check);
+
+    [Fact]
+    public void Look_OtherCodeOrHeightOrControl_IsSilent()
+    {
+        CheckAssert.Silent(ShotsOf.Lines("1 0 0 5 GROUND - - time=08:00\n2 0.005 0 5 LAMP-COLUMN - - time=09:00"), Check);
+        CheckAssert.Silent(ShotsOf.Lines("1 0 0 5 GROUND - - time=08:00\n2 0.005 0 4.2 GROUND - - time=09:00"), Check);
+        CheckAssert.Silent(ShotsOf.Lines("1 0 0 5 CONTROL - - time=08:00\n2 0.005 0 5 CONTROL - - time=09:00"), Check);
+    }
+
+    [Fact]
+    public void Look_EndsOfTwoRunsThatMeet_IsSilent() => CheckAssert.Silent(
+        ShotsOf.Lines("1 0 0 5 KERB K1 - time=08:00\n2 5 0 5 KERB K1 - time=08:01\n3 5.005 0 5 KERB K2 - time=10:00\n4 9 0 5 KERB K2 - time=10:01"), Check);
+
+    [Fact]
+    public void Look_RunThatEndsBesideItsStart_IsSilent() => CheckAssert.Silent(
+        ShotsOf.Lines("1 0 0 5 KERB K1 - time=08:00\n2 5 0 5 KERB K1 - time=08:01\n3 5 5 5 KERB K1 - time=08:02\n4 0.005 0 5 KERB K1 - time=10:00"), Check);
+}
