@@ -8,6 +8,9 @@ namespace Aslaid.Sheets;
 /// <param name="Subject">The run or shots it speaks of; empty where the message names them itself.</param>
 internal sealed record FindingNote(int Number, Severity Severity, Point2 At, string Subject, string Message, string Cure, int AcceptedAt)
 {
+    /// <summary>No list on a sheet is longer; what comes after it is drawn without words.</summary>
+    private const int MostTold = 200;
+
     /// <summary>All findings: stops first, then looks, then notes; what somebody accepted comes after what stands.</summary>
     public static IReadOnlyList<FindingNote> Of(AsBuiltRecord record)
     {
@@ -16,11 +19,17 @@ internal sealed record FindingNote(int Number, Severity Severity, Point2 At, str
         return
         [
             .. findings.OrderBy(finding => finding.State == FindingState.Accepted).ThenByDescending(finding => finding.Severity)
-                .Select((finding, place) => new FindingNote(
-                    place + 1, finding.Severity, finding.At, SubjectOf(finding), finding.Message, finding.Cure,
-                    finding.State == FindingState.Accepted ? finding.AcceptedAt : 0)),
+                .Select((finding, place) => place < MostTold ? Told(finding, place + 1) : Untold(finding, place + 1)),
         ];
     }
+
+    private static FindingNote Told(Finding finding, int number) => Untold(finding, number) with
+    {
+        Subject = SubjectOf(finding), Message = finding.Message, Cure = finding.Cure,
+    };
+
+    private static FindingNote Untold(Finding finding, int number) =>
+        new(number, finding.Severity, finding.At, "", "", "", finding.State == FindingState.Accepted ? finding.AcceptedAt : 0);
 
     private static string SubjectOf(Finding finding)
     {

@@ -7,7 +7,7 @@ namespace Aslaid.Sheets;
 /// <summary>What each line, symbol and mark on this sheet means: only codes that are there, in the order of the code book; and on what the figures rest.</summary>
 internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record, IReadOnlyList<FindingNote> notes)
 {
-    private const float Row = 4.05f;
+    private const float Row = 4f;
     private const float Sample = 13;
     private const float BasisWidth = 56;
 
@@ -21,7 +21,7 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
         var width = (area.Width - BasisWidth - 4) / Math.Max(2, columns);
         for (var at = 0; at < Math.Min(rows.Count, columns * perColumn); at++)
         {
-            var place = new SKPoint(area.Left + 4 + at / perColumn * width, area.Top + 11 + at % perColumn * Row);
+            var place = new SKPoint(area.Left + 4 + at / perColumn * width, area.Top + 10.4f + at % perColumn * Row);
             rows[at].Sample(place);
             Words(rows[at].Words, new(place.X + Sample + 1.5f, place.Y), width - Sample - 3);
         }
@@ -89,6 +89,18 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
         if (record.Runs.Count > 0) yield return new(at => drawing.Disc(new(at.X + Sample / 2, at.Y), 0.4f, Ink.Black), "Shot of a run");
         if (record.Runs.Count > 0 && HeightsMissing() > 0)
             yield return new(at => drawing.Circle(new(at.X + Sample / 2, at.Y), 0.5f, 0.16f, Ink.Black), "Shot without a height");
+        if (record.Runs.PieceCount > 0)
+        {
+            yield return new(
+                at =>
+                {
+                    drawing.Line(at.X + Sample / 2, at.Y - PlanLabels.Tick, at.X + Sample / 2, at.Y + PlanLabels.Tick, Weight.Fine, Ink.Black);
+                    drawing.Text("R", at.X + Sample / 2 + 1.2f, at.Y + 0.8f, TypeSize.Small);
+                },
+                "End of an arc; its radius ± 95 %, m");
+            yield return new(at => drawing.Text("5.39", at.X + Sample / 2, at.Y + 0.8f, TypeSize.Small, align: SKTextAlign.Center, colour: Ink.Second), "Level of a shot, m");
+        }
+
         if (record.Inputs.Control.Length > 0)
             yield return new(
                 at =>

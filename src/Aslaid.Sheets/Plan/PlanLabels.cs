@@ -1,3 +1,4 @@
+using Aslaid.Geometry;
 using Aslaid.Record;
 using SkiaSharp;
 
@@ -88,6 +89,70 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
             most--;
             Small(at, word);
         }
+    }
+
+    /// <summary>A tick at each end of an arc, and where there is room its radius with what it is good to (95 %).</summary>
+    public void Arcs(IReadOnlyList<(Run Run, PaperTrace Trace)> traces)
+    {
+        const float leastOnPaper = 5;
+        var most = MostLabels;
+        foreach (var (run, _) in traces)
+        {
+            for (var number = 0; number < run.PieceCount; number++)
+            {
+                var piece = run.Piece(number);
+                if (piece.Kind != PieceKind.Arc || piece.PlanLength * view.PerMetre < leastOnPaper) continue;
+                TickAcross(piece, 0);
+                if (!piece.Arc.IsFullCircle) TickAcross(piece, piece.PlanLength);
+                var middle = view.At(piece.Arc.MidPoint);
+                if (most == 0 || !view.Area.Contains(middle)) continue;
+                most--;
+                var radius = "R " + Naming.Figure(piece.Arc.Radius, "#,0.00");
+                if (piece.URadius is { } u) radius += " ± " + Naming.Figure(1.96 * u, "#,0.00");
+                Tiny([middle, view.At(piece.Arc.PointAt(piece.PlanLength * 0.3)), view.At(piece.Arc.PointAt(piece.PlanLength * 0.7))], radius, Ink.Black);
+            }
+        }
+    }
+
+    /// <summary>Levels of shots along services: at the ends, and between them no nearer than there is room for.</summary>
+    public void Levels(IReadOnlyList<(Run Run, PaperTrace Trace)> traces)
+    {
+        const double apart = 28; // mm of paper
+        var most = 2 * MostLabels;
+        foreach (var (run, trace) in traces)
+        {
+            if (Naming.Letters(run.Entry?.Service) is null || trace.Length < 8) continue;
+            var last = double.NegativeInfinity;
+            for (var member = 0; member < run.MemberCount && most > 0; member++)
+            {
+                var isEnd = member == run.MemberCount - 1;
+                if (run.Table.Shots.HeightOf(run.Members[member]) is not { } height || (!isEnd && (run.Chainages[member] - last) * view.PerMetre < apart)) continue;
+                var at = view.At(run.Table.Shots.At(run.Members[member]));
+                if (!view.Area.Contains(at) || !Tiny([at], Naming.Figure(height, "0.00"), Ink.Second)) continue;
+                last = run.Chainages[member];
+                most--;
+            }
+        }
+    }
+
+    /// <summary>Half the length of a tick, millimetres.</summary>
+    public const float Tick = 1.3f;
+
+    private void TickAcross(Piece arc, double along)
+    {
+        var bearing = arc.Arc.BearingAt(along).Unit;
+        var (place, half) = (arc.Arc.PointAt(along), Tick / view.PerMetre);
+        var (a, b) = (view.At(place + half * bearing.Left), view.At(place + -half * bearing.Left));
+        drawing.Line(a.X, a.Y, b.X, b.Y, Weight.Fine, Ink.Black);
+    }
+
+    /// <summary>A figure that hides nothing and needs no leader, or is left out.</summary>
+    private bool Tiny(SKPoint[] anchors, string figure, SKColor colour)
+    {
+        var width = drawing.Type.Width(figure, TypeSize.Small);
+        if (taken.Place(new(width, 1.7f), anchors, [1.1f, 1.8f, 2.6f], 0) is not { } place) return false;
+        drawing.Text(figure, place.Box.Left, place.Box.Bottom, TypeSize.Small, colour: colour, halo: true);
+        return true;
     }
 
     private bool Letter(PaperTrace trace, float distance, string letters)

@@ -48,6 +48,8 @@ internal sealed class PlanMap
         labels.Letters(traces);
         labels.Runs(record, traces);
         labels.Points(record);
+        labels.Arcs(traces);
+        labels.Levels(traces);
         foreach (var (_, trace) in traces) trace.Dispose();
         drawing.Canvas.Restore();
     }

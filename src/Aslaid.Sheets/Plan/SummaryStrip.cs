@@ -18,7 +18,7 @@ internal static class SummaryStrip
 
         var lengths = Lengths(record);
         var stops = notes.Count(note => note.Severity == Severity.Stop && note.AcceptedAt == 0);
-        var answer = stops > 0 ? lengths[1] > 0 ? $"{Metres(lengths[1])} m held." : "Held."
+        var answer = stops > 0 ? lengths[1] > 0 ? $"{Metres(lengths[1])} m held." : Naming.Count(stops, "stop stands.", "stops stand.")
             : lengths[0] > 0 ? "Nothing is held." : lengths.Sum() > 0 ? "All complete or covered." : "Points only.";
         drawing.Text(answer, area.Left + 4, middle, TypeSize.Answer, true);
         var counts = Counts(notes);
