@@ -1,1 +1,3 @@
-return 0;
+using Aslaid.Cli;
+
+return App.Run(args, Shell.OfProcess());

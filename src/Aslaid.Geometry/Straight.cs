@@ -6,7 +6,11 @@ namespace Aslaid.Geometry;
 /// beyond an open end it is the part square to the end's tangent.</param>
 /// <param name="Distance">Metres from the place to the foot, never negative.</param>
 /// <param name="Foot">The point of the line nearest to the place.</param>
-public readonly record struct Locus(double Along, double Offset, double Distance, Point2 Foot);
+public readonly record struct Locus(double Along, double Offset, double Distance, Point2 Foot)
+{
+    /// <summary>Chainage, offset and foot, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"{Along:0.0000} m along, {Offset:0.0000} m right, foot {Foot}");
+}
 
 /// <summary>A straight from one place to another. <c>default</c> is a dot at the origin.</summary>
 /// <param name="From">Its start.</param>
@@ -31,6 +35,9 @@ public readonly record struct Straight(Point2 From, Point2 To)
         if (along == length) return To;
         return along + along <= length ? From + along / length * (To - From) : To + (along - length) / length * (To - From);
     }
+
+    /// <summary>Both ends, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"{From} to {To}");
 
     /// <summary>The nearest point of the straight, its chainage, and the offset. For a dot the offset is the distance.</summary>
     public Locus Locate(Point2 place)

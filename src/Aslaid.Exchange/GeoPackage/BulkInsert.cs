@@ -12,6 +12,7 @@ public sealed class BulkInsert : IDisposable
     private readonly sqlite3 _handle;
     private readonly sqlite3_stmt _statement;
     private readonly string _what;
+    private nint _address;
 
     /// <summary>Prepares <c>INSERT INTO table(columns) VALUES(...)</c>.</summary>
     /// <exception cref="SqliteException">No such table or column.</exception>
@@ -22,10 +23,11 @@ public sealed class BulkInsert : IDisposable
         var names = string.Join(',', columns.ToArray().Select(GeoPackageNames.Quote));
         var marks = string.Join(',', Enumerable.Repeat('?', columns.Length));
         _statement = SqliteRaw.Prepare(_handle, $"INSERT INTO {GeoPackageNames.Quote(table)}({names}) VALUES({marks})");
+        _address = _statement.DangerousGetHandle();
     }
 
     /// <summary>Sets a whole number.</summary>
-    public void Whole(int column, long value) => Check(raw.sqlite3_bind_int64(_statement, column + 1, value));
+    public void Whole(int column, long value) => Check(SqliteNumbers.Bind(_address, column + 1, value));
 
     /// <summary>Sets a whole number or null.</summary>
     public void Whole(int column, long? value)
@@ -39,7 +41,7 @@ public sealed class BulkInsert : IDisposable
     {
         if (!double.IsFinite(value))
             throw new ArgumentException(string.Create(CultureInfo.InvariantCulture, $"Column {column} of {_what} was given {value}; a file holds finite numbers, or null for what is missing."), nameof(value));
-        Check(raw.sqlite3_bind_double(_statement, column + 1, value));
+        Check(SqliteNumbers.Bind(_address, column + 1, value));
     }
 
     /// <summary>Sets a finite number or null.</summary>
@@ -83,7 +85,11 @@ public sealed class BulkInsert : IDisposable
     }
 
     /// <summary>Gives the statement back.</summary>
-    public void Dispose() => _statement.Dispose();
+    public void Dispose()
+    {
+        _address = 0; // SQLite answers with a misuse code for it
+        _statement.Dispose();
+    }
 
     private void Check(int code)
     {

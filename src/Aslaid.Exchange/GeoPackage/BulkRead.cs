@@ -10,6 +10,7 @@ public sealed class BulkRead : IDisposable
 {
     private readonly sqlite3 _handle;
     private readonly sqlite3_stmt _statement;
+    private nint _address;
     private readonly string _sql;
 
     /// <summary>Prepares <paramref name="sql"/>.</summary>
@@ -20,6 +21,7 @@ public sealed class BulkRead : IDisposable
         _handle = SqliteRaw.HandleOf(connection);
         _sql = sql;
         _statement = SqliteRaw.Prepare(_handle, sql);
+        _address = _statement.DangerousGetHandle();
     }
 
     /// <summary>How many columns a row has.</summary>
@@ -56,16 +58,16 @@ public sealed class BulkRead : IDisposable
     };
 
     /// <summary>True when the cell holds null.</summary>
-    public bool IsNull(int column) => raw.sqlite3_column_type(_statement, column) == raw.SQLITE_NULL;
+    public bool IsNull(int column) => SqliteNumbers.TypeOf(_address, column) == raw.SQLITE_NULL;
 
     /// <summary>The cell as a whole number; 0 when null.</summary>
-    public long Whole(int column) => raw.sqlite3_column_int64(_statement, column);
+    public long Whole(int column) => SqliteNumbers.Whole(_address, column);
 
     /// <summary>The cell as a whole number, or null.</summary>
     public long? WholeOrNull(int column) => IsNull(column) ? null : Whole(column);
 
     /// <summary>The cell as a number; 0 when null.</summary>
-    public double Real(int column) => raw.sqlite3_column_double(_statement, column);
+    public double Real(int column) => SqliteNumbers.Real(_address, column);
 
     /// <summary>The cell as a number, or null.</summary>
     public double? RealOrNull(int column) => IsNull(column) ? null : Real(column);
@@ -77,7 +79,11 @@ public sealed class BulkRead : IDisposable
     public string Text(int column) => Encoding.UTF8.GetString(Bytes(column));
 
     /// <summary>Gives the statement back.</summary>
-    public void Dispose() => _statement.Dispose();
+    public void Dispose()
+    {
+        _address = 0; // SQLite answers null for it
+        _statement.Dispose();
+    }
 
     private void Check(int code)
     {

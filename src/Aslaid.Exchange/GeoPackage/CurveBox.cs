@@ -20,7 +20,8 @@ public readonly record struct CurveBox(double MinEast, double MaxEast, double Mi
 
     /// <summary>The box around all vertices and the bulge of every arc; rings may follow one another.</summary>
     /// <remarks>An arc reaches beyond its control points only at the outermost points of its circle that it passes. Heights run linearly
-    /// between control points and never reach beyond. Accuracy about 2e-9 m at 6 000 000 m for radii to 10 km; three points on a line have no bulge.</remarks>
+    /// between control points and never reach beyond. Accurate to about 2e-9 m, the step of a
+    /// double at 6 000 000 m and twice that, against the circle through the points as stored, for radii to 10 km. Three points on a line have no bulge.</remarks>
     public static CurveBox Of(ReadOnlySpan<CurveVertex> vertices)
     {
         double minEast = double.PositiveInfinity, maxEast = double.NegativeInfinity;

@@ -12,6 +12,7 @@ namespace Aslaid.Exchange;
 public sealed class GeoPackageFile : IDisposable
 {
     private const int WaitMilliseconds = 5000;
+    private const int CacheKibibytes = 65536;
 
     private GeoPackageFile(SqliteConnection connection) => Connection = connection;
 
@@ -23,25 +24,16 @@ public sealed class GeoPackageFile : IDisposable
     public static GeoPackageFile Create(string path, params ReadOnlySpan<SpatialReference> references)
     {
         if (File.Exists(path)) throw new IOException($"{path} exists; a new GeoPackage is not written over it.");
-        var file = Connect(path, SqliteOpenMode.ReadWriteCreate);
-        try
+        SpatialReference[] all = [SpatialReference.UndefinedPlane, SpatialReference.UndefinedGeographic, SpatialReference.Wgs84, .. references];
+        return Connect(path, SqliteOpenMode.ReadWriteCreate, file =>
         {
             SqliteRaw.Execute(file.Connection, string.Create(CultureInfo.InvariantCulture,
                 $"PRAGMA application_id={GeoPackageSchema.ApplicationId}; PRAGMA user_version={GeoPackageSchema.Version}"));
             using var transaction = file.Begin();
             SqliteRaw.Execute(file.Connection, GeoPackageSchema.CoreTables);
-            foreach (var required in (SpatialReference[])[SpatialReference.UndefinedPlane, SpatialReference.UndefinedGeographic, SpatialReference.Wgs84])
-                file.Add(required);
-            foreach (var reference in references)
-                if (reference != SpatialReference.Wgs84) file.Add(reference);
+            foreach (var reference in all.Distinct()) file.Add(reference);
             transaction.Commit();
-            return file;
-        }
-        catch
-        {
-            file.Dispose();
-            throw;
-        }
+        });
     }
 
     /// <summary>Opens a GeoPackage, of whichever version and writer.</summary>
@@ -51,55 +43,41 @@ public sealed class GeoPackageFile : IDisposable
     public static GeoPackageFile Open(string path, bool readOnly = false)
     {
         if (!File.Exists(path)) throw new FileNotFoundException($"{path} is not there.", path);
-        var file = Connect(path, readOnly ? SqliteOpenMode.ReadOnly : SqliteOpenMode.ReadWrite);
-        try
+        return Connect(path, readOnly ? SqliteOpenMode.ReadOnly : SqliteOpenMode.ReadWrite, file =>
         {
             if (SqliteRaw.Scalar(file.Connection, "SELECT 1 FROM sqlite_master WHERE name = 'gpkg_contents'") is null)
                 throw new InvalidDataException($"{path} is no GeoPackage: it has no table gpkg_contents.");
-            return file;
-        }
-        catch (SqliteException fault) when (fault.SqliteErrorCode == SQLitePCL.raw.SQLITE_NOTADB)
-        {
-            file.Dispose();
-            throw new InvalidDataException($"{path} is no GeoPackage: it is no SQLite file.", fault);
-        }
-        catch
-        {
-            file.Dispose();
-            throw;
-        }
+        });
     }
 
-    private static GeoPackageFile Connect(string path, SqliteOpenMode mode)
+    private static GeoPackageFile Connect(string path, SqliteOpenMode mode, Action<GeoPackageFile> ready)
     {
         var settings = new SqliteConnectionStringBuilder { DataSource = path, Mode = mode, Pooling = false };
-        var connection = new SqliteConnection(settings.ToString());
+        var file = new GeoPackageFile(new SqliteConnection(settings.ToString()));
         try
         {
-            connection.Open();
-            SqliteRaw.Execute(connection, string.Create(CultureInfo.InvariantCulture,
-                $"PRAGMA busy_timeout={WaitMilliseconds}; PRAGMA synchronous=EXTRA; PRAGMA foreign_keys=ON; PRAGMA cache_size=-65536"));
+            file.Connection.Open();
+            SqliteRaw.Execute(file.Connection, string.Create(CultureInfo.InvariantCulture,
+                $"PRAGMA busy_timeout={WaitMilliseconds}; PRAGMA synchronous=EXTRA; PRAGMA foreign_keys=ON; PRAGMA cache_size=-{CacheKibibytes}"));
             if (mode != SqliteOpenMode.ReadOnly)
             {
-                GeoPackageFunctions.Register(connection);
-                var journal = SqliteRaw.Scalar(connection, "PRAGMA journal_mode=DELETE");
+                GeoPackageFunctions.Register(file.Connection);
+                var journal = SqliteRaw.Scalar(file.Connection, "PRAGMA journal_mode=DELETE");
                 if (journal != "delete") throw new IOException($"{path} is held in journal mode {journal} by another program; close it there first.");
             }
-            return new(connection);
-        }
-        catch (SqliteException fault) when (fault.SqliteErrorCode == SQLitePCL.raw.SQLITE_NOTADB)
-        {
-            connection.Dispose();
-            throw new InvalidDataException($"{path} is no GeoPackage: it is no SQLite file.", fault);
+            ready(file);
+            return file;
         }
         catch (SqliteException fault)
         {
-            connection.Dispose();
-            throw new IOException($"{path} cannot be opened: {fault.Message}", fault);
+            file.Dispose();
+            throw fault.SqliteErrorCode == SQLitePCL.raw.SQLITE_NOTADB
+                ? new InvalidDataException($"{path} is no GeoPackage: it is no SQLite file.", fault)
+                : new IOException($"{path} cannot be opened: {fault.Message}", fault);
         }
         catch
         {
-            connection.Dispose();
+            file.Dispose();
             throw;
         }
     }

@@ -105,6 +105,6 @@ internal static class GeoPackageSchema
             """;
     }
 
-    /// <summary>Milliseconds in UTC, the form requirement 5 names.</summary>
+    /// <summary>Milliseconds in UTC, as requirement 15 and table 1 ask.</summary>
     public static string Time(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
 }

@@ -6,11 +6,12 @@ namespace Aslaid.Exchange;
 /// <summary>Collects boxes and writes them as the nodes of an SQLite R-tree, packed, several times faster than row by row.</summary>
 /// <remarks>The tree is a <c>rtree(id, minx, maxx, miny, maxy)</c> table that exists; what it held is replaced. Neighbours along a
 /// Hilbert curve share a node. Coordinates are single precision, rounded outward: a box grows by up to 0.03 m at 512 000 m and
-/// 0.5 m at 6 243 000 m, and never shrinks. Node layout: SQLite documentation "The SQLite R*Tree Module", section 5 (shadow tables), and
-/// the format note in its source, ext/rtree/rtree.c.</remarks>
+/// 0.5 m at 6 243 000 m, and never shrinks. Node layout: SQLite documentation "The SQLite R*Tree Module", Shadow Tables, and
+/// the note on the format in its source, ext/rtree/rtree.c.</remarks>
 public sealed class PackedRTree
 {
     private const int NodeHeader = 4, CellSize = 24; // depth and cell count; id and four coordinates
+    private const long Root = 1; // SQLite knows the root by this number
     private readonly List<Cell> _cells = [];
 
     private readonly record struct Cell(long Id, float MinEast, float MaxEast, float MinNorth, float MaxNorth)
@@ -34,63 +35,58 @@ public sealed class PackedRTree
     {
         var nodeSize = NodeSizeOf(connection, name);
         var capacity = (nodeSize - NodeHeader) / CellSize;
-        SqliteRaw.Execute(connection, $"DELETE FROM {GeoPackageNames.Quote(name + "_node")}; DELETE FROM {GeoPackageNames.Quote(name + "_rowid")}; DELETE FROM {GeoPackageNames.Quote(name + "_parent")}");
-
-        var levels = Levels(_cells.Count, capacity);
-        var cells = HilbertOrder.Sort(_cells.ToArray(), c => (c.MinEast + (double)c.MaxEast, c.MinNorth + (double)c.MaxNorth));
+        SqliteRaw.Execute(connection, string.Concat(((string[])["_node", "_rowid", "_parent"]).Select(part => $"DELETE FROM {GeoPackageNames.Quote(name + part)};")));
         using var nodes = new BulkInsert(connection, name + "_node", "nodeno", "data");
         using var parents = new BulkInsert(connection, name + "_parent", "nodeno", "parentnode");
-        var image = new byte[nodeSize];
-        var owners = new long[cells.Length]; // of each box, its leaf
 
-        // Numbers run down from the root, 1, level by level, so that leaves, the last, still come in ascending order.
-        var firstNumbers = new long[levels.Count];
-        for (var level = levels.Count - 2; level >= 0; level--) firstNumbers[level] = firstNumbers[level + 1] + levels[level + 1];
-        var all = new List<(long Number, Cell[] Cells)>();
-        var below = cells;
-        for (var level = 0; level < levels.Count; level++)
+        var leaves = HilbertOrder.Sort(_cells.ToArray(), c => (c.MinEast + (double)c.MaxEast, c.MinNorth + (double)c.MaxNorth));
+        var leafOf = new long[leaves.Length];
+        var image = new byte[nodeSize];
+        var cells = leaves;
+        long number = Root;
+        for (var depth = 0; ; depth++)
         {
-            var count = levels[level];
+            var count = Math.Max(1, (cells.Length + capacity - 1) / capacity); // an empty tree has a root too
             var above = new Cell[count];
             for (var n = 0; n < count; n++)
             {
-                int from = Share(below.Length, n, count), to = Share(below.Length, n + 1, count);
-                var number = firstNumbers[level] + 1 + n;
-                if (level == 0) Array.Fill(owners, number, from, to - from);
-                above[n] = Around(below.AsSpan(from, to - from)) with { Id = number };
-            }
-            all.Add((firstNumbers[level] + 1, below));
-            below = above;
-        }
-        for (var level = levels.Count - 1; level >= 0; level--)
-        {
-            var (first, content) = all[level];
-            for (var n = 0; n < levels[level]; n++)
-            {
-                int from = Share(content.Length, n, levels[level]), to = Share(content.Length, n + 1, levels[level]);
-                Lay(content.AsSpan(from, to - from), depth: level == levels.Count - 1 ? level : 0, image);
-                nodes.Whole(0, first + n);
+                int from = Share(cells.Length, n, count), to = Share(cells.Length, n + 1, count);
+                var content = cells.AsSpan(from..to);
+                var node = count == 1 ? Root : ++number;
+                Lay(content, depth: node == Root ? depth : 0, image); // only the root states the depth
+                nodes.Whole(0, node);
                 nodes.Blob(1, image);
                 nodes.Row();
-                if (level == levels.Count - 1) continue;
-                parents.Whole(0, first + n);
-                parents.Whole(1, firstNumbers[level + 1] + 1 + ShareOf(levels[level], n, levels[level + 1]));
-                parents.Row();
+                if (depth == 0) leafOf.AsSpan(from..to).Fill(node);
+                else PutParents(parents, content, node);
+                above[n] = Around(content) with { Id = node };
             }
+            if (count == 1) break;
+            cells = above;
         }
-        WriteOwners(connection, name, cells, owners);
+        PutLeaves(connection, name, leaves, leafOf);
     }
 
-    private static void WriteOwners(SqliteConnection connection, string name, Cell[] cells, long[] owners)
+    private static void PutParents(BulkInsert parents, ReadOnlySpan<Cell> children, long node)
+    {
+        foreach (ref readonly var child in children)
+        {
+            parents.Whole(0, child.Id);
+            parents.Whole(1, node);
+            parents.Row();
+        }
+    }
+
+    private static void PutLeaves(SqliteConnection connection, string name, Cell[] cells, long[] leafOf)
     {
         var ids = Array.ConvertAll(cells, c => c.Id);
-        Array.Sort(ids, owners);
+        Array.Sort(ids, leafOf); // ascending keys only ever append to the table
         using var rows = new BulkInsert(connection, name + "_rowid", "rowid", "nodeno");
         for (var i = 0; i < ids.Length; i++)
         {
             if (i > 0 && ids[i] == ids[i - 1]) throw new ArgumentException($"Two boxes of {name} have the key {ids[i]}.");
             rows.Whole(0, ids[i]);
-            rows.Whole(1, owners[i]);
+            rows.Whole(1, leafOf[i]);
             rows.Row();
         }
     }
@@ -102,24 +98,8 @@ public sealed class PackedRTree
         return read.Next() ? (int)read.Whole(0) : throw new ArgumentException($"{name} has no root node; it is not an R-tree of this file.", nameof(name));
     }
 
-    /// <summary>How many nodes on each level, leaves first; at least the root.</summary>
-    private static List<int> Levels(int cells, int capacity)
-    {
-        List<int> levels = [];
-        do
-        {
-            cells = Math.Max(1, (cells + capacity - 1) / capacity);
-            levels.Add(cells);
-        }
-        while (cells > 1);
-        return levels;
-    }
-
     /// <summary>Where part <paramref name="n"/> of <paramref name="parts"/> equal parts starts.</summary>
     private static int Share(int length, int n, int parts) => (int)((long)length * n / parts);
-
-    /// <summary>The part that holds <paramref name="item"/>: the inverse of <see cref="Share"/>.</summary>
-    private static int ShareOf(int length, int item, int parts) => (int)(((long)(item + 1) * parts - 1) / length);
 
     private static Cell Around(ReadOnlySpan<Cell> cells)
     {

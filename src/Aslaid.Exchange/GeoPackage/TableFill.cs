@@ -13,6 +13,7 @@ public sealed class TableFill : IDisposable
     private readonly ArrayBufferWriter<byte> _blob = new(1024);
     private readonly PackedRTree _index = new();
     private CurveBox _extent = CurveBox.Empty;
+    private bool _lacksHeights;
 
     internal TableFill(GeoPackageFile file, GeoPackageTable table)
     {
@@ -33,24 +34,40 @@ public sealed class TableFill : IDisposable
     /// <summary>Starts a row without geometry.</summary>
     public void Start(long id) => Rows.Whole(0, id);
 
-    /// <summary>Starts a row with a geometry of the table's kind; the index learns its box.</summary>
+    /// <summary>Starts a row with a geometry of the table's kind; the index learns its box. Where one of its heights is NaN, the geometry
+    /// is written without heights, and the layer is marked as having them now and then (z = 2).</summary>
     /// <inheritdoc cref="CurveWkb.Write(IBufferWriter{byte}, CurveKind, ReadOnlySpan{CurveVertex}, ReadOnlySpan{int}, CurveDimensions)"/>
     public void Start(long id, ReadOnlySpan<CurveVertex> vertices, ReadOnlySpan<int> ringEnds = default)
     {
         var geometry = _table.Geometry ?? throw new InvalidOperationException($"{_table.Name} is an attribute table and takes no geometry.");
         Rows.Whole(0, id);
         _blob.ResetWrittenCount();
-        var box = GeoPackageBlob.Write(_blob, geometry.SrsId, geometry.Kind, vertices, ringEnds, geometry.Dimensions);
+        var box = GeoPackageBlob.Write(_blob, geometry.SrsId, geometry.Kind, vertices, ringEnds, DimensionsOf(geometry, vertices));
         Rows.Blob(1, _blob.WrittenSpan);
         _index.Add(id, box);
         _extent = _extent.Join(box);
     }
 
+    private CurveDimensions DimensionsOf(GeoPackageGeometry geometry, ReadOnlySpan<CurveVertex> vertices)
+    {
+        if ((geometry.Dimensions & CurveDimensions.Height) == 0) return geometry.Dimensions;
+        foreach (ref readonly var vertex in vertices)
+        {
+            if (!double.IsNaN(vertex.Height)) continue;
+            _lacksHeights = true;
+            return geometry.Dimensions & ~CurveDimensions.Height;
+        }
+
+        return geometry.Dimensions;
+    }
+
     /// <summary>Writes the index and its triggers, and notes extent and time of the change in the file's contents.</summary>
     public void Complete(DateTimeOffset lastChange)
     {
-        if (_table.Geometry is not null)
+        if (_table.Geometry is { } geometry)
         {
+            if ((geometry.Dimensions & CurveDimensions.Height) != 0)
+                SqliteRaw.Execute(_file.Connection, $"UPDATE gpkg_geometry_columns SET z = {(_lacksHeights ? 2 : 1)} WHERE table_name = {GeoPackageNames.Literal(_table.Name)}");
             _index.Write(_file.Connection, GeoPackageSchema.IndexOf(_table.Name));
             SqliteRaw.Execute(_file.Connection, GeoPackageSchema.CreateTriggers(_table.Name));
         }

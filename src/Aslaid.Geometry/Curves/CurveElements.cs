@@ -31,6 +31,9 @@ public readonly record struct CurveElements(double Radius, double Sweep)
     /// <summary>The length laid out in chords of a stated length under the chord definition: chord × Δ / D.</summary>
     /// <param name="chord">The definition's chord, in the radius's unit.</param>
     public double LengthByChords(double chord) => chord * Sweep / DegreeOfCurve.OfChord(Radius, chord);
+
+    /// <summary>Radius and sweep, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"radius {Radius:0.0000}, sweep {double.RadiansToDegrees(Sweep):0.000000}°");
 }
 
 /// <summary>The sharpness of a curve as the angle over a stated length (100 ft in the trade that uses it).</summary>

@@ -67,6 +67,9 @@ public readonly record struct AlgebraicCircle(Point2 Centre, double Radius)
         return true;
     }
 
+    /// <summary>Centre and radius, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"centre {Centre}, radius {Radius:0.0000} m");
+
     /// <summary>The mean place, reckoned from the first.</summary>
     internal static Point2 Mean(ReadOnlySpan<Point2> places)
     {

@@ -9,7 +9,11 @@ namespace Aslaid.Geometry;
 /// <param name="NorthRadius">Centre north with radius.</param>
 /// <param name="RadiusRadius">Radius with itself.</param>
 public readonly record struct CircleCofactor(
-    double EastEast, double EastNorth, double EastRadius, double NorthNorth, double NorthRadius, double RadiusRadius);
+    double EastEast, double EastNorth, double EastRadius, double NorthNorth, double NorthRadius, double RadiusRadius)
+{
+    /// <summary>The upper triangle, row by row, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"[{EastEast:G6} {EastNorth:G6} {EastRadius:G6}; {NorthNorth:G6} {NorthRadius:G6}; {RadiusRadius:G6}]");
+}
 
 /// <summary>An arc fitted to places by least squares of their distances from it.</summary>
 /// <param name="Arc">The arc, started and ended at the feet of the first and last place, or at the places where held.</param>
@@ -21,4 +25,8 @@ public readonly record struct CircleCofactor(
 /// <param name="Outlier">The place with the largest normalised residual; -1 without freedom.</param>
 /// <param name="LargestNormalised">Its |r|/√(cofactor of r); with weights 1/u² standard normal if all is well (W. Baarda 1968). Unweighted, divide by the u of a place, or by σ₀. Null without freedom.</param>
 public readonly record struct ArcFit(Arc Arc, double SumOfSquares, double RmsResidual, int DegreesOfFreedom, double? SigmaZero,
-    CircleCofactor Cofactor, int Outlier, double? LargestNormalised);
+    CircleCofactor Cofactor, int Outlier, double? LargestNormalised)
+{
+    /// <summary>Arc, residual and freedom, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"{Arc}, rms {RmsResidual:0.0000} m, {DegreesOfFreedom} freedoms");
+}

@@ -29,9 +29,7 @@ public static partial class ArcFitting
         var arc = Arc.FromParts(from, to, circle.Centre, circle.Radius, sweep, turn);
         fault = ArcFault.Straight;
         if (arc.Sagitta <= flatness) return false;
-        fault = ArcFault.None;
-        fit = circle.Judge(places, weights, arc, residuals);
-        return true;
+        return TryJudge(circle, places, weights, arc, residuals, out fit, out fault);
     }
 
     /// <summary>The best full circle, free of all places; it starts at the foot of the first and turns the way they are ordered.</summary>
@@ -45,11 +43,17 @@ public static partial class ArcFitting
         if (!TrySettle(places, weights, out var circle, out fault)) return false;
         fault = ArcFault.Straight;
         if (2 * circle.Radius <= flatness) return false;
-        fault = ArcFault.None;
         var turn = TotalTurn(places, circle.Centre, closed: true) >= 0 ? Turn.Left : Turn.Right;
         var start = circle.Foot(places[0]);
-        fit = circle.Judge(places, weights, Arc.FromParts(start, start, circle.Centre, circle.Radius, double.Tau, turn), residuals);
-        return true;
+        return TryJudge(circle, places, weights, Arc.FromParts(start, start, circle.Centre, circle.Radius, double.Tau, turn), residuals, out fit, out fault);
+    }
+
+    /// <summary>Too few different places fit as well on many circles: the normal matrix tells.</summary>
+    private static bool TryJudge(Circle circle, ReadOnlySpan<Point2> places, ReadOnlySpan<double> weights, in Arc arc, Span<double> residuals, out ArcFit fit, out ArcFault fault)
+    {
+        var determined = circle.TryJudge(places, weights, arc, residuals, out fit);
+        fault = determined ? ArcFault.None : ArcFault.Coincident;
+        return determined;
     }
 
     /// <summary>Radians turned about a centre from place to place, left positive.</summary>
@@ -85,6 +89,7 @@ public static partial class ArcFitting
         circle = !unit || (kasa && first.SumOfSquares(places, weights) <= second.SumOfSquares(places, weights)) ? first : second;
 
         var sum = circle.SumOfSquares(places, weights);
+        var total = TotalWeight(places, weights);
         var damping = 0.0;
         for (var step = 0; step < StepCap; step++)
         {
@@ -92,12 +97,17 @@ public static partial class ArcFitting
             var moved = circle.Newton(places, weights, damping, out var effect);
             if (effect <= 1e-14 * spread + 4 * Rounding * circle.Radius)
             {
-                circle = moved;
-                fault = ArcFault.None;
-                return true;
+                if (damping == 0)
+                {
+                    circle = moved;
+                    fault = ArcFault.None;
+                    return true;
+                }
+                damping = 0; // small because it was damped: ask again
+                continue;
             }
             var after = moved.SumOfSquares(places, weights);
-            if (moved.Radius > 0 && after <= sum)
+            if (moved.Radius > 0 && after <= sum + Slack(sum, total, spread + circle.Radius))
             {
                 circle = moved;
                 sum = after;
@@ -115,6 +125,21 @@ public static partial class ArcFitting
             throw new ArgumentException($"There are {weights.Length} weights for {places.Length} places.", nameof(weights));
         foreach (var w in weights)
             if (!(w > 0 && double.IsFinite(w))) throw new ArgumentOutOfRangeException(nameof(weights), w, "A weight (1/m²) is above 0 and finite.");
+    }
+
+    /// <summary>How much of a rise in a sum of squares is only rounding, residuals being differences of numbers of a size. Near the least
+    /// the sum cannot tell places nearer to it than the root of this, where Newton's step still can.</summary>
+    private static double Slack(double sum, double totalWeight, double size)
+    {
+        var noise = 8 * Rounding * size * Math.Sqrt(totalWeight);
+        return noise * Math.Sqrt(sum) + noise * noise;
+    }
+
+    private static double TotalWeight(ReadOnlySpan<Point2> places, ReadOnlySpan<double> weights)
+    {
+        var total = 0.0;
+        for (var i = 0; i < places.Length; i++) total += WeightOf(weights, i);
+        return total;
     }
 
     private static double WeightOf(ReadOnlySpan<double> weights, int i) => weights.IsEmpty ? 1 : weights[i];
@@ -190,8 +215,9 @@ public static partial class ArcFitting
             }
         }
 
-        internal ArcFit Judge(ReadOnlySpan<Point2> places, ReadOnlySpan<double> weights, in Arc arc, Span<double> residuals)
+        internal bool TryJudge(ReadOnlySpan<Point2> places, ReadOnlySpan<double> weights, in Arc arc, Span<double> residuals, out ArcFit fit)
         {
+            fit = default;
             Step u = Outward, v = u.Left;
             Symmetric3 normal = default;
             double sum = 0, plain = 0;
@@ -205,7 +231,7 @@ public static partial class ArcFitting
                 plain += r * r;
                 if (!residuals.IsEmpty) residuals[i] = r;
             }
-            normal.TryInvert(out var q);
+            if (!normal.TryInvert(out var q)) return false;
             var freedom = places.Length - 3;
             var outlier = -1;
             double? largest = null;
@@ -227,7 +253,8 @@ public static partial class ArcFitting
             var radius = (X: 1.0, Y: 0.0, Z: -1.0);
             var cofactors = new CircleCofactor(Through(east, east), Through(east, north), Through(east, radius),
                 Through(north, north), Through(north, radius), Through(radius, radius));
-            return new(arc, sum, Math.Sqrt(plain / places.Length), freedom, freedom > 0 ? Math.Sqrt(sum / freedom) : null, cofactors, outlier, largest);
+            fit = new(arc, sum, Math.Sqrt(plain / places.Length), freedom, freedom > 0 ? Math.Sqrt(sum / freedom) : null, cofactors, outlier, largest);
+            return true;
 
             double Through((double X, double Y, double Z) m, (double X, double Y, double Z) n)
             {

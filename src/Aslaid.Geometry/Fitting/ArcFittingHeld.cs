@@ -21,20 +21,22 @@ public static partial class ArcFitting
         if (!chord.TrySeed(out var bulge)) return false;
 
         var size = (places[^1] - places[0]).Size;
+        var total = TotalWeight(places, weights);
         var here = chord.At(bulge);
         var settled = false;
         for (var step = 0; step < StepCap && !settled; step++)
         {
             if (Math.Abs(bulge) * size / 2 < 1e-12 * size) return false; // straight beyond rounding
-            var move = here.Slope / here.Curvature * (4 * bulge * bulge / (1 + bulge * bulge)); // −F/F′ over dk/db
+            var stride = here.Slope / here.Curvature; // of k, against the sign
+            var move = stride * (4 * bulge * bulge / (1 + bulge * bulge)); // over −dk/db
             move = Math.Clamp(move, -0.75 * Math.Abs(bulge), 3 * Math.Abs(bulge)); // stays on its side of the chord
-            settled = Math.Abs(move) <= 1e-14 * (1 + Math.Abs(bulge));
+            var radius = size * (bulge * bulge + 1) / (4 * Math.Abs(bulge));
+            settled = Math.Abs(stride) * Math.Sqrt(here.Gauss / total) <= 1e-14 * size + 4 * Rounding * radius;
             var next = chord.At(bulge + move);
-            for (var half = 0; half < 40 && !settled && next.Sum > here.Sum; half++)
+            for (var half = 0; half < 40 && !settled && next.Sum > here.Sum + Slack(here.Sum, total, size + radius); half++)
             {
                 move /= 2;
                 next = chord.At(bulge + move);
-                settled = Math.Abs(move) <= 1e-14 * (1 + Math.Abs(bulge));
             }
             bulge += move;
             here = next;
@@ -52,7 +54,7 @@ public static partial class ArcFitting
     {
         private readonly ReadOnlySpan<Point2> places;
         private readonly ReadOnlySpan<double> weights;
-        private readonly Point2 middle;
+        private readonly Step half; // to the middle of the chord, from its start: the middle itself would be rounded to the grid
         private readonly Step normal; // the chord turned left, of its length
         private readonly double size;
 
@@ -61,7 +63,7 @@ public static partial class ArcFitting
             this.places = places;
             this.weights = weights;
             var chord = places[^1] - places[0];
-            middle = places[0] + 0.5 * chord;
+            half = 0.5 * chord;
             normal = chord.Left;
             size = chord.Size;
         }
@@ -72,7 +74,7 @@ public static partial class ArcFitting
             double zy = 0, yy = 0, side = 0;
             for (var i = 1; i < places.Length - 1; i++)
             {
-                var p = places[i] - middle;
+                var p = places[i] - places[0] - half;
                 double w = WeightOf(weights, i), y = p.Dot(normal);
                 zy += w * y * (p.SizeSquared - size * size / 4);
                 yy += w * y * y;
@@ -90,7 +92,7 @@ public static partial class ArcFitting
         }
 
         /// <summary>Σwr², and its half's first and second derivative by k (the second without the part that is not sure to be positive, where it would not be).</summary>
-        internal (double Sum, double Slope, double Curvature) At(double bulge)
+        internal (double Sum, double Slope, double Curvature, double Gauss) At(double bulge)
         {
             double sum = 0, slope = 0, gauss = 0, rest = 0;
             for (var i = 1; i < places.Length - 1; i++)
@@ -102,14 +104,14 @@ public static partial class ArcFitting
                 gauss += w * first * first;
                 rest += w * r * second;
             }
-            return (sum, slope, gauss + rest > 0.25 * gauss ? gauss + rest : gauss);
+            return (sum, slope, gauss + rest > 0.25 * gauss ? gauss + rest : gauss, gauss);
         }
 
         private (double R, double First, double Second) Residual(int place, double bulge)
         {
             var k = (1 - bulge * bulge) / (4 * bulge);
             var q = (1 + bulge * bulge) / (4 * Math.Abs(bulge));
-            var p = places[place] - middle;
+            var p = places[place] - places[0] - half;
             var outward = p - k * normal;
             double reach = outward.Size, radius = size * q, side = p.Dot(normal);
             var both = reach + radius;
@@ -124,7 +126,7 @@ public static partial class ArcFitting
         {
             var k = (1 - bulge * bulge) / (4 * bulge);
             var q = (1 + bulge * bulge) / (4 * Math.Abs(bulge));
-            var arc = Arc.FromParts(places[0], places[^1], middle + k * normal, size * q, 4 * Math.Atan(Math.Abs(bulge)), bulge > 0 ? Turn.Left : Turn.Right);
+            var arc = Arc.FromParts(places[0], places[^1], places[0] + (half + k * normal), size * q, 4 * Math.Atan(Math.Abs(bulge)), bulge > 0 ? Turn.Left : Turn.Right);
             double sum = 0, plain = 0, gauss = 0;
             if (!residuals.IsEmpty) residuals[0] = residuals[places.Length - 1] = 0;
             for (var i = 1; i < places.Length - 1; i++)

@@ -16,4 +16,8 @@ namespace Aslaid.Geometry;
 public readonly record struct ArcGradient(
     double CentreEastE, double CentreEastN, double CentreNorthE, double CentreNorthN,
     double RadiusE, double RadiusN, double SweepE, double SweepN,
-    double LengthE, double LengthN, double SegmentE, double SegmentN);
+    double LengthE, double LengthN, double SegmentE, double SegmentN)
+{
+    /// <summary>Radius, sweep, length and segment, each by east and north, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"radius [{RadiusE:G6} {RadiusN:G6}], sweep [{SweepE:G6} {SweepN:G6}], length [{LengthE:G6} {LengthN:G6}], segment [{SegmentE:G6} {SegmentN:G6}]");
+}

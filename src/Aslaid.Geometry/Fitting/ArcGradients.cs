@@ -82,8 +82,8 @@ public static class ArcGradients
         var chord = controls[last] - controls[0];
         var normal = chord.Left;
         var size = chord.Size;
-        var middle = controls[0] + 0.5 * chord;
-        var k = (arc.Centre - middle).Dot(normal) / (size * size);
+        var half = 0.5 * chord;
+        var k = arc.Sense / (2 * Math.Tan(arc.Sweep / 2));
         var q = Math.Sqrt(0.25 + k * k);
         double radius1 = size * k / q, radius2 = size / (4 * q * q * q);
         double curvature = 0, byFirstE = 0, byFirstN = 0, byLastE = 0, byLastN = 0;
@@ -91,7 +91,7 @@ public static class ArcGradients
         for (var i = 1; i < last; i++)
         {
             var w = weights.IsEmpty ? 1 : weights[i];
-            var at = new Held(controls[i] - middle, k, normal, size, size * q, radius1, radius2);
+            var at = new Held(controls[i] - controls[0] - half, k, normal, size, size * q, radius1, radius2);
             curvature += w * (at.First * at.First + at.R * at.Second);
             byFirstE += w * at.Mixed(-1, new(1, 0), k, q, chord, normal, size);
             byFirstN += w * at.Mixed(-1, new(0, 1), k, q, chord, normal, size);
@@ -101,7 +101,7 @@ public static class ArcGradients
         for (var i = 1; i < last; i++)
         {
             var w = weights.IsEmpty ? 1 : weights[i];
-            var at = new Held(controls[i] - middle, k, normal, size, size * q, radius1, radius2);
+            var at = new Held(controls[i] - controls[0] - half, k, normal, size, size * q, radius1, radius2);
             by[i] = ends.Gradient(i, By(new(1, 0)), By(new(0, 1)));
 
             Answer By(Step way)

@@ -11,7 +11,7 @@ public interface IDistanceTo
 
 /// <summary>A static index over boxes: which of them meet a box or lie near a place. Never changed; ids are positions in the span it was made of.</summary>
 /// <remarks>A packed tree: boxes sorted along a Hilbert curve through their centres, sixteen to a node, level on level in flat
-/// arrays. Made in n log n. Answers come by rising id, so they do not depend on the packing. Empty boxes are never found.
+/// arrays. Made in time proportional to the boxes. Answers come by rising id, so they do not depend on the packing. Empty boxes are never found.
 /// Searching is safe from many threads.</remarks>
 public sealed class BoxIndex
 {
@@ -55,7 +55,7 @@ public sealed class BoxIndex
                 keys[i] = Hilbert((uint)(scaleEast * ((box.MinEast - whole.MinEast + (box.MaxEast - whole.MinEast)) / 2)),
                     (uint)(scaleNorth * ((box.MinNorth - whole.MinNorth + (box.MaxNorth - whole.MinNorth)) / 2)));
         }
-        Array.Sort(keys, order); // boxes of one key may come in any order: answers are sorted
+        SortByKey(ref keys, ref order);
 
         var ends = new List<int>();
         var total = 0;
@@ -99,7 +99,7 @@ public sealed class BoxIndex
     {
         ArgumentNullException.ThrowIfNull(into);
         var before = into.Count;
-        if (boxes.Length > 0 && radius >= 0) CollectNear(boxes.Length - 1, levelEnds.Length - 1, place, radius * radius, into);
+        if (boxes.Length > 0) CollectNear(boxes.Length - 1, levelEnds.Length - 1, place, radius, into);
         Sort(into, before);
     }
 
@@ -119,6 +119,29 @@ public sealed class BoxIndex
         return best;
     }
 
+    /// <summary>Sorts both by the key, eleven bits at a time from the lowest; like keys keep their order.</summary>
+    private static void SortByKey(ref uint[] keys, ref int[] order)
+    {
+        const int bits = 11, mask = (1 << bits) - 1;
+        uint[] keysTo = new uint[keys.Length];
+        int[] orderTo = new int[keys.Length];
+        Span<int> starts = stackalloc int[mask + 2];
+        for (var shift = 0; shift < 2 * HilbertBits; shift += bits)
+        {
+            starts.Clear();
+            foreach (var key in keys) starts[(int)((key >> shift) & mask) + 1]++;
+            for (var i = 1; i < starts.Length; i++) starts[i] += starts[i - 1];
+            for (var i = 0; i < keys.Length; i++)
+            {
+                var to = starts[(int)((keys[i] >> shift) & mask)]++;
+                keysTo[to] = keys[i];
+                orderTo[to] = order[i];
+            }
+            (keys, keysTo) = (keysTo, keys);
+            (order, orderTo) = (orderTo, order);
+        }
+    }
+
     private void Collect(int node, int level, in Box2 box, List<int> into)
     {
         if (!boxes[node].Intersects(box)) return;
@@ -131,16 +154,16 @@ public sealed class BoxIndex
             Collect(child, level - 1, box, into);
     }
 
-    private void CollectNear(int node, int level, Point2 place, double squared, List<int> into)
+    private void CollectNear(int node, int level, Point2 place, double radius, List<int> into)
     {
-        if (!(boxes[node].SquaredDistanceTo(place) <= squared)) return;
+        if (!(boxes[node].DistanceTo(place) <= radius)) return;
         if (level == 0)
         {
             into.Add(ids[node]);
             return;
         }
         for (int child = ids[node], end = Math.Min(child + NodeSize, levelEnds[level - 1]); child < end; child++)
-            CollectNear(child, level - 1, place, squared, into);
+            CollectNear(child, level - 1, place, radius, into);
     }
 
     private void Nearer<T>(int node, int level, Point2 place, ref T exact, ref int best, ref double distance)

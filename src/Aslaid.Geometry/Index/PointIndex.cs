@@ -7,6 +7,8 @@ namespace Aslaid.Geometry;
 /// proportional to the places. Answers come by rising id. Searching is safe from many threads.</remarks>
 public sealed class PointIndex
 {
+    private const double GridRounding = 1e-8; // m: the edge of a grown box is rounded to the grid's 1 nm
+
     private readonly int[] cellStarts; // by cell, row on row northwards; one more than the cells
     private readonly Entry[] entries; // cell by cell, rising ids within each
     private readonly Box2 box;
@@ -82,13 +84,13 @@ public sealed class PointIndex
     public void Near(Point2 place, double radius, List<int> into)
     {
         ArgumentNullException.ThrowIfNull(into);
-        var wanted = Box2.Of(place, place).Grow(radius);
+        var wanted = Box2.Of(place, place).Grow(radius + GridRounding);
         if (!(radius >= 0) || !wanted.Intersects(box)) return;
         var before = into.Count;
         int west = Column(wanted.MinEast), east = Column(wanted.MaxEast);
         for (int row = Row(wanted.MinNorth), last = Row(wanted.MaxNorth); row <= last; row++)
             foreach (ref readonly var entry in Cells(row, west, east))
-                if ((entry.At - place).SizeSquared <= radius * radius) into.Add(entry.Id);
+                if (entry.At.DistanceTo(place) <= radius) into.Add(entry.Id);
         CollectionsMarshal.AsSpan(into)[before..].Sort();
     }
 

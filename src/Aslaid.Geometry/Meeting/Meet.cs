@@ -8,6 +8,9 @@ public readonly record struct Nearness(double Distance, Point2 First, Point2 Sec
 {
     /// <summary>The same, the pieces exchanged.</summary>
     public Nearness Swap() => new(Distance, Second, First);
+
+    /// <summary>Distance and both places, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"{Distance:0.0000} m from {First} to {Second}");
 }
 
 /// <summary>Where straights and arcs meet, and where they come nearest.</summary>

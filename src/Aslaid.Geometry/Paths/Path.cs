@@ -30,7 +30,7 @@ public sealed partial class Path
     /// <summary>The same, for measuring in place.</summary>
     public PathSpan Span => new(Vertices.AsSpan(), Pieces.AsSpan());
 
-    /// <summary>True where the path ends where it started, to the bit.</summary>
+    /// <inheritdoc cref="PathSpan.IsClosed"/>
     public bool IsClosed => Span.IsClosed;
 
     /// <summary>The smallest box over all pieces.</summary>

@@ -5,7 +5,8 @@ namespace Aslaid.Geometry;
 /// <summary>Measures of a path with their exact gradients by vertex.</summary>
 /// <remarks>Arcs of one through-place answer as <see cref="ArcGradients"/> has it for three controls, of more as a best fit held
 /// at its ends, full circles of more than three places as a free fit. The forms over a <see cref="PathSpan"/> add their
-/// gradients to what the spans hold, vertex by vertex.</remarks>
+/// gradients to what the spans hold, vertex by vertex. An arc that fewer than three places carry (a circle read as start and
+/// opposite place) answers to no shots: an <see cref="ArgumentException"/> says so.</remarks>
 public static class PathMeasures
 {
     private const int FewControls = 32; // more are put on the heap

@@ -12,8 +12,8 @@ public readonly ref struct PathSpan(ReadOnlySpan<PathVertex> vertices, ReadOnlyS
     /// <summary>The pieces, in order.</summary>
     public ReadOnlySpan<PathPiece> Pieces { get; } = pieces;
 
-    /// <summary>True where the path ends where it started, to the bit, and is more than there and back.</summary>
-    public bool IsClosed => Vertices.Length > 2 && Vertices[0].At == Vertices[^1].At && (Pieces.Length > 1 || Pieces[0].Arc.IsFullCircle);
+    /// <summary>True where the path ends where it started, to the bit, and is more than there and back by one straight.</summary>
+    public bool IsClosed => !Pieces.IsEmpty && Vertices[0].At == Vertices[^1].At && (Pieces.Length == 1 ? Pieces[0].Arc.IsFullCircle : Vertices.Length > 3);
 
     /// <summary>The smallest box over all pieces.</summary>
     public Box2 Box

@@ -6,7 +6,11 @@ namespace Aslaid.Geometry;
 /// <param name="At">Plan, metres.</param>
 /// <param name="Height">Metres; null where none was measured.</param>
 /// <param name="Through">True where the place lies on an arc and is not its end.</param>
-public readonly record struct PathVertex(Point2 At, double? Height, bool Through);
+public readonly record struct PathVertex(Point2 At, double? Height, bool Through)
+{
+    /// <summary>Place, height and mark, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"{(Through ? "through " : "")}{At} {Height:0.0000}");
+}
 
 /// <summary>What a piece of a path is.</summary>
 public enum PieceKind : byte
@@ -23,19 +27,31 @@ public enum PieceKind : byte
 /// <param name="First">The vertex it starts at.</param>
 /// <param name="Last">The vertex it ends at, after <paramref name="First"/>; those between are through-places of the arc.</param>
 /// <param name="Arc">The arc; <c>default</c> for a straight.</param>
-public readonly record struct PathPiece(PieceKind Kind, int First, int Last, Arc Arc);
+public readonly record struct PathPiece(PieceKind Kind, int First, int Last, Arc Arc)
+{
+    /// <summary>Kind and vertices, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"{Kind} {First} to {Last}");
+}
 
 /// <summary>A place of a path.</summary>
 /// <param name="At">Plan, metres.</param>
 /// <param name="Chainage">Metres from the path's start.</param>
 /// <param name="Height">Metres; null where the path has none there.</param>
-public readonly record struct PathPoint(Point2 At, double Chainage, double? Height);
+public readonly record struct PathPoint(Point2 At, double Chainage, double? Height)
+{
+    /// <summary>Chainage, place and height, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"{Chainage:0.0000} m: {At} {Height:0.0000}");
+}
 
 /// <summary>Where two paths meet.</summary>
 /// <param name="At">Plan, metres.</param>
 /// <param name="Here">Chainage on the path asked, metres.</param>
 /// <param name="There">Chainage on the other, metres.</param>
-public readonly record struct PathMeeting(Point2 At, double Here, double There);
+public readonly record struct PathMeeting(Point2 At, double Here, double There)
+{
+    /// <summary>Place and both chainages, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"{At} at {Here:0.0000} m and {There:0.0000} m");
+}
 
 /// <summary>Where two paths come nearest.</summary>
 /// <param name="Distance">Metres in plan; 0 where they meet.</param>
@@ -43,7 +59,11 @@ public readonly record struct PathMeeting(Point2 At, double Here, double There);
 /// <param name="AtThere">The place on the other.</param>
 /// <param name="Here">Chainage on the path asked, metres.</param>
 /// <param name="There">Chainage on the other, metres.</param>
-public readonly record struct PathNearness(double Distance, Point2 AtHere, Point2 AtThere, double Here, double There);
+public readonly record struct PathNearness(double Distance, Point2 AtHere, Point2 AtThere, double Here, double There)
+{
+    /// <summary>Distance and both places, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"{Distance:0.0000} m from {AtHere} at {Here:0.0000} m to {AtThere} at {There:0.0000} m");
+}
 
 /// <summary>What was amiss with vertices a path was built from.</summary>
 public enum PathFault : byte
@@ -65,4 +85,8 @@ public enum PathFault : byte
 /// <param name="Fault">What was amiss.</param>
 /// <param name="First">First vertex concerned.</param>
 /// <param name="Last">Last vertex concerned.</param>
-public readonly record struct PathNote(PathFault Fault, int First, int Last);
+public readonly record struct PathNote(PathFault Fault, int First, int Last)
+{
+    /// <summary>Fault and vertices, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"{Fault}, vertices {First} to {Last}");
+}

@@ -19,9 +19,11 @@ public static class Replay
     }
 
     /// <summary>Shots as the entries in force leave them.</summary>
+    /// <param name="journal">All entries: the shots of a withdrawn intake do not count.</param>
+    /// <param name="inForce">Those in force.</param>
     /// <param name="unresolved">Gets a line for each entry that names a shot that is not there.</param>
     public static CurrentShots Apply(
-        ShotTable raw, ImmutableArray<JournalEntry> inForce, CodeBook book, ICollection<string> unresolved)
+        ShotTable raw, ImmutableArray<JournalEntry> journal, ImmutableArray<JournalEntry> inForce, CodeBook book, ICollection<string> unresolved)
     {
         var (codes, labels) = (raw.Codes, raw.Labels);
         var (code, label) = (raw.Code.ToArray(), raw.Label.ToArray());
@@ -29,6 +31,8 @@ public static class Replay
         var used = new bool[raw.Count];
         used.AsSpan().Fill(true);
         var because = new Dictionary<int, List<int>>();
+        foreach (var taken in journal.Except(inForce).Select(entry => entry.What).OfType<BatchTaken>())
+            if (raw.Batches[taken.Batch - 1] is var withdrawn) used.AsSpan(withdrawn.FirstRow, withdrawn.Count).Clear();
 
         for (var row = 0; row < raw.Count; row++)
             if (code[row] == Words.None) code[row] = code[raw.Origin(row)]; // a shot used again under its own code

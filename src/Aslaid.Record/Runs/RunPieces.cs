@@ -23,7 +23,7 @@ internal sealed class RunPieces(CurrentShots shots, Settings settings, RunTableB
         table.MemberShots.AddRange(run.Shots);
         table.MemberThrough.AddRange(run.Through);
         var count = run.Shots.Count;
-        table.Closed.Add(count > 2 && run.Shots[0] == run.Shots[^1]);
+        table.Closed.Add(count > 3 && run.Shots[0] == run.Shots[^1]); // there and back encloses nothing
 
         for (var at = 0; at < count - 1;)
         {

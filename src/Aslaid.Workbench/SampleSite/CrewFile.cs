@@ -153,7 +153,7 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
         }
         var laid = new LaidRun(trace, shots);
         if (truth)
-            Truth.Add(Told(code, label, laid));
+            Tell(code, label, laid);
         return laid;
     }
 
@@ -189,7 +189,8 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
             Check(frame.Marks[0]);
     }
 
-    private TrueRun Told(string code, string label, LaidRun laid)
+    /// <summary>Writes the truth of a run down.</summary>
+    public void Tell(string code, string label, LaidRun laid)
     {
         var stops = laid.Trace.Stops;
         var slope = 0.0;
@@ -202,7 +203,7 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
         var arcs = laid.Trace.Bends.Select(b => new TrueArc(
             b.Radius, double.RadiansToDegrees(b.Sweep), b.PlanLength,
             laid.Ids(b.First, b.Sweep == Math.Tau ? b.Last - 1 : b.Last)));
-        return new(code, label.Length == 0 ? null : label, crew.Name, laid.Trace.PlanLength, slope, laid.Trace.Area, [.. arcs]);
+        Truth.Add(new(code, label.Length == 0 ? null : label, crew.Name, laid.Trace.PlanLength, slope, laid.Trace.Area, [.. arcs]));
     }
 }
 

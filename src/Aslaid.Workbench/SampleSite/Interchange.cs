@@ -130,7 +130,7 @@ internal sealed class Interchange
         var top = SiteFrame.Under(0.4);
         var duct = new Trace(new(20, 8), AlongStreet).Straight(_shape.Between(145, 155), 7.5);
         var middle = duct.Stops.Count / 2;
-        duct.Curve(_shape.Between(7, 9), -Math.PI / 3).Straight(_shape.Between(20, 26), 6);
+        duct.Curve(_shape.Between(7, 9), -Math.PI / 3).Straight(_shape.Between(8, 12), 6);
         file.Lay("TELECOM-DUCT", "TD-1", duct, top, nodes: Nodes("TELECOM-CHAMBER", 0, middle, duct.Stops.Count - 1));
     }
 
@@ -183,7 +183,7 @@ internal sealed class Interchange
         var count = 12 + _shape.Whole(7);
         for (var i = 0; i < count; i++)
         {
-            var at = new Spot(12 + (190.0 * (i / 2 * 2) / count), i % 2 == 0 ? 19.5 : -2.5);
+            var at = new Spot(12 + (190.0 * (i / 2 * 2) / count), i % 2 == 0 ? 21.5 : -2.5);
             Lamps.Add((at, file.Point("LAMP-COLUMN", at, SiteFrame.Ground(at))));
         }
     }
@@ -191,8 +191,8 @@ internal sealed class Interchange
     /// <summary>The bay's kerb by its face, then by its back 0.15 m behind: radii differ by that much, straights do not.</summary>
     private void BusBay(CrewFile file)
     {
-        var turn = double.DegreesToRadians(_shape.Between(31, 40));
-        double[] radii = [.. Enumerable.Range(0, 4).Select(_ => _shape.Between(14, 20))];
+        var turn = double.DegreesToRadians(_shape.Between(24, 27));
+        double[] radii = [.. Enumerable.Range(0, 4).Select(_ => _shape.Between(16, 20))];
         double[] straights = [.. BayStraights.Select(s => s * _shape.Between(0.9, 1.1))];
         const double width = 0.15;
         file.Lay("KERB-FACE", "KF-1", Kerb(0), Top);
@@ -249,7 +249,7 @@ internal sealed class Interchange
         for (var i = 0; i < 3; i++)
             TreePit(file, i + 1, middle.Ahead(i * Math.Tau / 3, 2.4));
         for (var i = 3; i < 7; i++)
-            TreePit(file, i + 1, new(100 + (22 * i), 23));
+            TreePit(file, i + 1, new(14 + (10 * (i - 3)), 25));
     }
 
     private void TreePit(CrewFile file, int number, Spot middle) =>
@@ -259,7 +259,7 @@ internal sealed class Interchange
     {
         for (var i = 0; i < 8; i++)
         {
-            var at = new Spot(22 + (21 * i), i % 2 == 0 ? 20.5 : -1.5);
+            var at = new Spot(22 + (21 * i), i % 2 == 0 ? 22.5 : -1.5);
             file.Point("SIGN-POST", at, SiteFrame.Ground(at));
         }
     }
@@ -267,7 +267,7 @@ internal sealed class Interchange
     private void GasFromRecords(CrewFile file)
     {
         file.By = Instrument.Records;
-        var main = new Trace(new(4, 48), AlongStreet).Straight(_shape.Between(90, 110), 15).Corner(_shape.Between(-0.2, 0.2)).Straight(80, 15);
+        var main = new Trace(new(4, 48), AlongStreet).Straight(_shape.Between(90, 110), 15).Corner(_shape.Between(-0.05, 0.05)).Straight(80, 15);
         file.Lay("GAS-RECORD", "GM-1", main, SiteFrame.Under(0.8));
         file.By = Instrument.Receiver;
     }

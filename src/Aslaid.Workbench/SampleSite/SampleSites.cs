@@ -53,9 +53,34 @@ public static class SampleSites
         return Finished(site.Frame, site.Files, ShotsForm.Usual(decimals), mistakes.Made);
     }
 
-    private static SampleSite Finished(SiteFrame frame, ImmutableArray<CrewFile> files, ShotsForm form, ImmutableArray<SeededMistake> mistakes) => new(
+    /// <summary>A small site that is right, however odd: no check may stop it.</summary>
+    /// <remarks>Interleaved codes without run labels, decimal comma, a cumulative file, compensated tilt, a file without any
+    /// quality (its crew would declare 5 mm in plan and 3 mm in height), repeats on control, touching cables, a drain shot
+    /// upstream, a jointed pipe on a wide curve, an end that continues and one at the limit of works.</remarks>
+    public static SampleSite Awkward(int seed)
+    {
+        var site = new AwkwardSite(seed);
+        return Finished(site.Frame, site.Shoot(), [site.North, site.South], []);
+    }
+
+    /// <summary>A site with exactly so many measured shots, for speed and growth.</summary>
+    /// <param name="shots">At least 100; rows that use a shot again are not counted.</param>
+    /// <remarks>Runs of about 20 shots along parallel streets, a third of them with arcs, islands closed by using a shot
+    /// again, up to three crews, one mistake to a hundred runs. It does not tell where each shot really was.</remarks>
+    public static SampleSite OfSize(int shots, int seed, int decimals = 4)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(shots, 100);
+        var site = new SiteOfSize(shots, seed, decimals);
+        var files = site.Shoot();
+        return new(Name, files, SiteOfSize.ControlCsv(), SampleCodes.Csv, [.. site.Truth], [.. site.Mistakes], []);
+    }
+
+    private static SampleSite Finished(SiteFrame frame, ImmutableArray<CrewFile> files, ShotsForm form, ImmutableArray<SeededMistake> mistakes) =>
+        Finished(frame, [.. files.Select(f => f.Write(form))], files, mistakes);
+
+    private static SampleSite Finished(SiteFrame frame, ImmutableArray<SampleFile> written, ImmutableArray<CrewFile> files, ImmutableArray<SeededMistake> mistakes) => new(
         Name,
-        [.. files.Select(f => f.Write(form))],
+        written,
         frame.ControlCsv(),
         SampleCodes.Csv,
         [.. files.SelectMany(f => f.Truth)],

@@ -30,7 +30,7 @@ internal sealed class SiteMistakes(Interchange site, double size)
     public void MakeOnSite(string check)
     {
         var place = Names.IndexOf(check);
-        _lot = new(6 + (46 * (place % 5)), 64 + (13 * (place / 5)));
+        _lot = new(6 + (46 * (place % 5)), 62 + (15 * (place / 5)));
         switch (check)
         {
             case "unknown-code": UnknownCode(); break;

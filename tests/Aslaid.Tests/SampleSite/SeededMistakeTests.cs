@@ -59,6 +59,64 @@ public class SeededMistakeTests
             - DateTimeOffset.Parse(a["time"], System.Globalization.CultureInfo.InvariantCulture) > TimeSpan.FromMinutes(30));
     }
 
+    /// <summary>Ordinate sigma of usual shots: 0.012 m radial is 0.0085 m per axis, times √1.5; 3 of them prove an arc.</summary>
+    [Theory]
+    [InlineData("arc-not-proven", 0.0, 0.5)]
+    [InlineData("radius-too-uncertain", 1.2, 2.5)]
+    public void Single_FlatArc_StandsOnItsSideOfTheProof(string check, double least, double most)
+    {
+        const double proof = 3 * 0.0104;
+        for (var seed = 1; seed <= 20; seed++)
+        {
+            var at = Named(SampleSites.Single(seed, check));
+            Assert.InRange(Ordinate(at[0], at[1], at[2]) / proof, least, most);
+        }
+    }
+
+    [Fact]
+    public void Single_RadiusOutOfRange_NoseIsHalfTheLeast()
+    {
+        for (var seed = 1; seed <= 20; seed++)
+        {
+            var at = Named(SampleSites.Single(seed, "radius-out-of-range"));
+            var (chord, ordinate) = (Apart(at[0], at[2]), Ordinate(at[0], at[1], at[2]));
+            Assert.InRange((chord * chord / (8 * ordinate)) + (ordinate / 2), 0.18, 0.22);
+        }
+    }
+
+    [Fact]
+    public void Single_EndShort_IsShortOfTheMainByItsSize()
+    {
+        for (var seed = 1; seed <= 20; seed++)
+        {
+            var site = SampleSites.Single(seed, "end-short");
+            var end = Named(site)[0];
+            var main = Rows(site).Where(r => r["run"] == "WM-1").OrderBy(r => Apart(r, end)).Take(2).ToArray();
+            Assert.InRange(Ordinate(main[0], end, main[1]), 0.25, 0.35);
+        }
+    }
+
+    [Theory]
+    [InlineData(1.5)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void Single_ShotsTooFarApart_GrowsWithSize(double size)
+    {
+        var at = Named(SampleSites.Single(3, "shots-too-far-apart", size));
+        Assert.Equal(10 * size, Apart(at[0], at[1]), 0.06); // two shots of 14 mm radial at worst, 3 sigma
+    }
+
+    [Fact]
+    public void Single_CodeNotChanged_LeavesTheTrenchForTheKerb()
+    {
+        var site = SampleSites.Single(3, "code-not-changed");
+        var wrong = Named(site);
+        var duct = Rows(site).Where(r => r["run"] == "PD-9" && !wrong.Any(w => w["id"] == r["id"])).ToArray();
+        Assert.All(wrong, w => Assert.Equal("POWER-DUCT", w["code"]));
+        Assert.True(wrong.Min(w => w.Number("height")) - duct.Max(d => d.Number("height")) > 0.6);
+        Assert.InRange(Apart(duct[^1], wrong[0]), 6, 9); // not far enough for the spacing check to step in
+    }
+
     [Fact]
     public void Single_NoCheckShot_LeavesOneFileWithout()
     {
@@ -71,6 +129,17 @@ public class SeededMistakeTests
         var site = SampleSites.Single(3, check);
         var ids = site.Mistakes[0].Shots;
         return (Rows(site).Single(r => r["id"] == ids[0]), Rows(site).Single(r => r["id"] == ids[1]));
+    }
+
+    private static SampleRow[] Named(SampleSite site) =>
+        [.. site.Mistakes[0].Shots.Select(id => Rows(site).Single(r => r["id"] == id))];
+
+    /// <summary>How far b stands off the line from a to c, metres.</summary>
+    private static double Ordinate(SampleRow a, SampleRow b, SampleRow c)
+    {
+        var (e, n) = (c.Number("east") - a.Number("east"), c.Number("north") - a.Number("north"));
+        var cross = (e * (b.Number("north") - a.Number("north"))) - (n * (b.Number("east") - a.Number("east")));
+        return Math.Abs(cross) / Math.Sqrt((e * e) + (n * n));
     }
 
     private static IEnumerable<SampleRow> Rows(SampleSite site) =>

@@ -1,0 +1,66 @@
+using System.CommandLine;
+using System.IO;
+using Aslaid.Cli.Verbs;
+using Aslaid.Workbench;
+
+namespace Aslaid.Cli;
+
+/// <summary>The command line: one line a verb.</summary>
+public static class App
+{
+    /// <summary>Runs a command line.</summary>
+    /// <returns>0: done, nothing holds; 1: something holds; 2: it could not run.</returns>
+    public static int Run(string[] args, Shell shell)
+    {
+        var root = Root(shell);
+        var parsed = root.Parse(args);
+        if (parsed.Errors.Count > 0)
+        {
+            foreach (var error in parsed.Errors) shell.Error.WriteLine(error.Message);
+            shell.Error.WriteLine($"For help: aslaid {PathTo(parsed.CommandResult.Command, root)}--help");
+            return Exit.Failed;
+        }
+
+        try
+        {
+            return parsed.Invoke(new() { Output = shell.Out, Error = shell.Error, EnableDefaultExceptionHandler = false });
+        }
+        catch (ProjectException problem)
+        {
+            shell.Error.WriteLine(problem.Message);
+            return Exit.Failed;
+        }
+        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
+        {
+            shell.Error.WriteLine($"A file could not be read or written: {problem.Message}");
+            return Exit.Failed;
+        }
+    }
+
+    /// <summary>All verbs.</summary>
+    public static RootCommand Root(Shell shell)
+    {
+        var root = new RootCommand("Aslaid: shots in, checked as-built record out. It records where things lie; it is no permission to enter, backfill, load or energise.");
+        root.Subcommands.Add(DemoVerb.Make(shell));
+        root.Subcommands.Add(NewVerb.Make(shell));
+        root.Subcommands.Add(TakeVerb.Make(shell));
+        root.Subcommands.Add(AdoptVerbs.Control(shell));
+        root.Subcommands.Add(AdoptVerbs.Codes(shell));
+        root.Subcommands.Add(AdoptVerbs.Settings(shell));
+        root.Subcommands.Add(CheckVerb.Make(shell));
+        root.Subcommands.Add(ShowVerb.Make(shell));
+        root.Subcommands.Add(WhyVerb.Make(shell));
+        root.Subcommands.Add(CorrectVerb.Make(shell));
+        root.Subcommands.Add(VisitVerb.Make(shell));
+        root.Subcommands.Add(HandoverVerb.Make(shell));
+        root.Subcommands.Add(VerifyVerb.Make(shell));
+        return root;
+    }
+
+    private static string PathTo(Command command, Command root)
+    {
+        var names = new List<string>();
+        for (var at = command; at is not null && at != root; at = at.Parents.OfType<Command>().FirstOrDefault()) names.Insert(0, at.Name);
+        return names.Count == 0 ? "" : string.Join(' ', names) + " ";
+    }
+}

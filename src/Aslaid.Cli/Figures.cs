@@ -1,0 +1,15 @@
+using System.Globalization;
+
+namespace Aslaid.Cli;
+
+/// <summary>Numbers as people read them: metres with three decimals, a dash where there is none.</summary>
+internal static class Figures
+{
+    public static string Metres(double? value) => value is { } known ? known.ToString("0.000", CultureInfo.InvariantCulture) : "–";
+
+    /// <summary>A value and its 95 % uncertainty (1.960 standard uncertainties).</summary>
+    public static string With95(double value, double? u) =>
+        u is { } known ? string.Create(CultureInfo.InvariantCulture, $"{value:0.000} ± {1.96 * known:0.000}") : string.Create(CultureInfo.InvariantCulture, $"{value:0.000} (accuracy not stated)");
+
+    public static string Whole(int value) => value.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,54 @@
+using Aslaid.Record;
+
+namespace Aslaid.Cli;
+
+/// <summary>The record in a few lines.</summary>
+internal static class Summary
+{
+    public static void Print(Shell shell, AsBuiltRecord record)
+    {
+        var (stops, looks, notes, accepted) = (0, 0, 0, 0);
+        for (var number = 0; number < record.Findings.Count; number++)
+        {
+            var finding = record.Findings[number];
+            if (finding.State == FindingState.Accepted) accepted++;
+            else if (finding.Severity == Severity.Stop) stops++;
+            else if (finding.Severity == Severity.Look) looks++;
+            else notes++;
+        }
+
+        var length = LengthByState(record);
+        var total = length.Sum();
+        shell.Say($"{record.Shots.Count} shots, {record.Runs.Count} runs, {record.Points.Length} points; journal {record.Position}.");
+        shell.Say($"{total:0.0} m of runs: {length[(int)HoldState.Open]:0.0} open, {length[(int)HoldState.Held]:0.0} held, {length[(int)HoldState.Complete]:0.0} complete, {length[(int)HoldState.Covered]:0.0} covered.");
+        shell.Say($"{stops} stop, {looks} look, {notes} note{(accepted > 0 ? $", {accepted} accepted" : "")}.");
+        if (stops > 0) shell.Say($"Something holds: what is marked 'shoot while open' must be shot before it is covered.");
+        else shell.Say($"Nothing holds. That speaks of the position record only: it is no permission to enter, backfill, load or energise.");
+    }
+
+    /// <summary>Metres of runs by state.</summary>
+    public static double[] LengthByState(AsBuiltRecord record)
+    {
+        var length = new double[4];
+        foreach (var hold in record.Holds) length[(int)hold.State] += hold.To - hold.From;
+        return length;
+    }
+
+    /// <summary>What must be shot while open first, then by severity, then as found.</summary>
+    public static List<Finding> FindingsInOrder(AsBuiltRecord record) =>
+    [
+        .. Enumerable.Range(0, record.Findings.Count).Select(number => record.Findings[number])
+            .OrderBy(finding => finding.State == FindingState.Accepted)
+            .ThenByDescending(finding => finding.Severity)
+            .ThenBy(finding => finding.Reshoot != Reshoot.Open)
+            .ThenBy(finding => finding.Number),
+    ];
+
+    public static void Print(Shell shell, Finding finding)
+    {
+        var state = finding.State == FindingState.Standing ? "" : $" [{EnumWords.Of(finding.State)}]";
+        var open = finding.Reshoot == Reshoot.Open ? " (shoot while open)" : "";
+        shell.Say($"{EnumWords.Of(finding.Severity),-4} {finding.Id}{state} {finding.Message}");
+        shell.Say($"     {finding.Cure}{open}");
+    }
+}

@@ -1,0 +1,127 @@
+using System.CommandLine;
+using System.Globalization;
+using Aslaid.Record;
+using Aslaid.Workbench;
+
+namespace Aslaid.Cli.Verbs;
+
+internal static class ShowVerb
+{
+    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "journal", "batches"];
+
+    public static Command Make(Shell shell)
+    {
+        var project = VerbParts.Project();
+        var what = new Argument<string>("WHAT") { Description = string.Join(", ", Things) + "." };
+        what.AcceptOnlyFromAmong(Things);
+        var (json, at) = (VerbParts.Json(), VerbParts.At());
+        var verb = new Command("show", "Show what the record holds, now or as it was known at a journal position.") { project, what, json, at };
+        verb.SetAction(parsed =>
+        {
+            using var session = ProjectSession.Open(parsed.GetValue(project)!, shell.Clock, readOnly: true);
+            var record = session.Record(parsed.GetValue(at));
+            if (parsed.GetValue(json)) PrintJson(shell, session, record, parsed.GetValue(what)!);
+            else Print(shell, session, record, parsed.GetValue(what)!);
+            return Exit.Fine;
+        });
+        return verb.WithExamples("aslaid show site.gpkg runs", "aslaid show site.gpkg findings --at 6", "aslaid show site.gpkg quantities --json");
+    }
+
+    private static void PrintJson(Shell shell, ProjectSession session, AsBuiltRecord record, string what) => Json.Write(shell.Out, json =>
+    {
+        switch (what)
+        {
+            case "runs": RecordJson.Runs(json, record); break;
+            case "shots": RecordJson.Shots(json, record); break;
+            case "findings": RecordJson.Findings(json, null, record); break;
+            case "quantities": RecordJson.Quantities(json, record); break;
+            case "holds": RecordJson.Holds(json, record); break;
+            case "batches": RecordJson.Batches(json, record); break;
+            default: RecordJson.Journal(json, session, record.Position); break;
+        }
+    });
+
+    private static void Print(Shell shell, ProjectSession session, AsBuiltRecord record, string what)
+    {
+        switch (what)
+        {
+            case "findings":
+                foreach (var finding in Summary.FindingsInOrder(record)) Summary.Print(shell, finding);
+                if (record.Findings.Count == 0) shell.Say($"No findings.");
+                return;
+            case "journal":
+                foreach (var entry in session.Journal.Take(record.Position))
+                    shell.Say($"{entry.Position,4}  {entry.Time:yyyy-MM-dd HH:mm}  {entry.By.Name}: {JournalText.Of(entry)}{(entry.Why.Length > 0 ? $" — {entry.Why}" : "")}");
+                shell.Say($"Head {session.HeadHash(record.Position)}");
+                return;
+            default:
+                Table(record, what).Write(shell.Out);
+                return;
+        }
+    }
+
+    private static Columns Table(AsBuiltRecord record, string what)
+    {
+        Columns table;
+        switch (what)
+        {
+            case "runs":
+                var states = RunStates(record);
+                table = new("run", "code", "shots", "arcs", "plan length m, 95 %", "slope length m", "area m2", "state");
+                for (var number = 0; number < record.Runs.Count; number++)
+                {
+                    var run = record.Runs[number];
+                    var arcs = Enumerable.Range(0, run.PieceCount).Count(piece => run.Piece(piece).ArcNumber >= 0);
+                    table.Add(run.Label, run.Code, Figures.Whole(run.MemberCount), Figures.Whole(arcs), Figures.With95(run.PlanLength, run.UPlanLength),
+                        Figures.Metres(run.SlopeLength), Figures.Metres(run.Area), states[number]);
+                }
+
+                return table;
+            case "shots":
+                table = new("shot", "key", "crew", "code", "run", "east m", "north m", "height m", "u plan m", "u height m", "state");
+                for (var row = 0; row < record.Shots.Count; row++)
+                {
+                    if (!record.Shots.IsShot(row)) continue;
+                    var shot = record.Shots.Raw[row];
+                    table.Add(shot.Id, shot.Key.ToString(), shot.Crew ?? "–", record.Shots.CodeOf(row), record.Shots.Labels[record.Shots.Label[row]] ?? "–",
+                        Figures.Metres(shot.At.East), Figures.Metres(shot.At.North), Figures.Metres(record.Shots.HeightOf(row)),
+                        Sigma(record.Shots.SigmaPlan[row] * Math.Sqrt(2)), Sigma(record.Shots.SigmaHeight[row]), record.Shots.Used[row] ? "counts" : "set aside");
+                }
+
+                return table;
+            case "quantities":
+                table = new("code", "pay item", "kind", "value, 95 %", "unit", "runs", "left out");
+                foreach (var quantity in record.Quantities)
+                {
+                    table.Add(quantity.Code, quantity.PayItem ?? "–", EnumWords.Of(quantity.Kind),
+                        quantity.Kind == QuantityKind.Count ? quantity.Value.ToString("0", CultureInfo.InvariantCulture) : Figures.With95(quantity.Value, quantity.U),
+                        quantity.Unit, Figures.Whole(quantity.Runs), Figures.Whole(quantity.LeftOut));
+                }
+
+                return table;
+            case "holds":
+                table = new("run", "from m", "to m", "state", "held by", "journal");
+                foreach (var hold in record.Holds)
+                {
+                    table.Add(record.Runs[hold.Run].Label, Figures.Metres(hold.From), Figures.Metres(hold.To), EnumWords.Of(hold.State),
+                        string.Join(' ', hold.By.Select(finding => record.Findings[finding].Id)) + (hold.Lapsed.IsEmpty ? "" : " (release lapsed)"),
+                        hold.Entry > 0 ? Figures.Whole(hold.Entry) : "–");
+                }
+
+                return table;
+            default:
+                table = new("batch", "file", "crew", "shots", "declared u plan m", "declared u height m", "file sha-256");
+                foreach (var batch in record.Shots.Raw.Batches)
+                {
+                    table.Add(Figures.Whole(batch.Number), batch.FileName, batch.Crew ?? "–", Figures.Whole(batch.Count), Figures.Metres(batch.Declared.UPlan),
+                        Figures.Metres(batch.Declared.UHeight), batch.FileSha256);
+                }
+
+                return table;
+        }
+    }
+
+    private static string[] RunStates(AsBuiltRecord record) => Exchange.RunStates.Of(record);
+
+    private static string Sigma(double value) => double.IsNaN(value) ? "–" : Figures.Metres(value);
+}

@@ -1,0 +1,62 @@
+using System.CommandLine;
+using System.IO;
+using Aslaid.Record;
+using Aslaid.Workbench;
+
+namespace Aslaid.Cli.Verbs;
+
+internal static class TakeVerb
+{
+    public static Command Make(Shell shell)
+    {
+        var project = VerbParts.Project();
+        var files = new Argument<string[]>("SHOTS") { Description = "Files of shots (CSV), taken in order.", Arity = ArgumentArity.OneOrMore };
+        var crew = new Option<string?>("--crew") { Description = "The crew whose ids these are.", HelpName = "NAME" };
+        var plan = new Option<double?>("--declare-u-plan-m") { Description = "Accuracy in plan of shots that state none: metres, 1 sigma, radial. It is marked as declared.", HelpName = "M" };
+        var height = new Option<double?>("--declare-u-height-m") { Description = "Accuracy of height of shots that state none: metres, 1 sigma.", HelpName = "M" };
+        var by = VerbParts.By();
+        var verb = new Command("take", "Take in files of shots. A file goes in whole or not at all.") { project, files, crew, plan, height, by };
+        verb.SetAction(parsed =>
+        {
+            using var session = ProjectSession.Open(parsed.GetValue(project)!, shell.Clock);
+            var declared = new DeclaredAccuracy(Positive(parsed.GetValue(plan), plan.Name), Positive(parsed.GetValue(height), height.Name));
+            var exit = Exit.Fine;
+            foreach (var path in parsed.GetValue(files)!)
+            {
+                var outcome = Progress.Run(shell, $"Taking in {path}", progress =>
+                    session.Take(path, parsed.GetValue(crew), declared, VerbParts.ActorOf(parsed.GetValue(by)), progress), File.Exists(path) ? new FileInfo(path).Length : 0);
+                if (!Say(shell, path, outcome)) exit = Exit.Failed;
+                if (exit == Exit.Failed) break;
+            }
+
+            Progress.Run(shell, "Writing layers", _ => { session.Publish(); return 0; });
+            return exit;
+        });
+        return verb.WithExamples("aslaid take site.gpkg north-day1.csv --crew North", "aslaid take site.gpkg old.csv --declare-u-plan-m 0.02 --declare-u-height-m 0.03 --by \"A. Person\"");
+    }
+
+    /// <summary>Says how an intake ended; false where it was refused.</summary>
+    internal static bool Say(Shell shell, string path, TakeOutcome outcome)
+    {
+        foreach (var remark in outcome.Remarks) shell.Tell($"{path}: {remark}");
+        if (outcome.Already is { What: BatchTaken earlier } already)
+        {
+            shell.Say($"{path} was taken in already as batch {earlier.Batch} on {already.Time:yyyy-MM-dd HH:mm} by {already.By.Name}. Nothing changed.");
+            return true;
+        }
+
+        if (outcome.Batch is { } batch)
+        {
+            shell.Say($"{path}: {batch.Rows} shots taken in as batch {batch.Batch}.");
+            return true;
+        }
+
+        foreach (var rejection in outcome.Rejected) shell.Error.WriteLine(rejection.Message(path));
+        if (outcome.RejectedCount > outcome.Rejected.Length) shell.Tell($"… and {outcome.RejectedCount - outcome.Rejected.Length} more.");
+        shell.Tell($"{path} was not taken in: {outcome.RejectedCount} to put right. Nothing changed.");
+        return false;
+    }
+
+    private static double? Positive(double? value, string name) =>
+        value is null or > 0 and < 100 ? value : throw new ProjectException($"{name} is a standard uncertainty in metres, above 0 and below 100.");
+}

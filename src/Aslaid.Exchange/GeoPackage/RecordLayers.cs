@@ -1,0 +1,213 @@
+using System.Collections.Immutable;
+using Aslaid.Geometry;
+using Aslaid.Record;
+
+namespace Aslaid.Exchange;
+
+/// <summary>
+/// The as-built record as layers of a GeoPackage: shots, lines with true arcs, areas, findings, and a chorded copy of lines and
+/// areas for readers without curves.
+/// </summary>
+public static class RecordLayers
+{
+    /// <summary>Largest distance between an arc and the chords that stand for it in the chorded copy, metres.</summary>
+    public const double Sagitta = 0.002;
+
+    private static readonly ImmutableArray<GeoPackageColumn> RunColumns =
+    [
+        new("run", GeoPackageType.Text, Required: true), new("label", GeoPackageType.Text), new("code", GeoPackageType.Text),
+        new("name", GeoPackageType.Text), new("service", GeoPackageType.Text), new("closed", GeoPackageType.Boolean),
+        new("state", GeoPackageType.Text), new("plan_length_m", GeoPackageType.Real), new("u_plan_length_m", GeoPackageType.Real),
+        new("slope_length_m", GeoPackageType.Real), new("u_slope_length_m", GeoPackageType.Real), new("area_m2", GeoPackageType.Real),
+        new("u_area_m2", GeoPackageType.Real), new("arcs", GeoPackageType.Whole), new("shots", GeoPackageType.Text),
+        new("u_plan_max_m", GeoPackageType.Real), new("vertex_u_plan_m", GeoPackageType.Text), new("vertex_u_height_m", GeoPackageType.Text),
+        new("vertex_method", GeoPackageType.Text), new("vertex_time", GeoPackageType.Text),
+    ];
+
+    /// <summary>The layers, empty.</summary>
+    /// <param name="srsId">A spatial reference that the file holds.</param>
+    public static ImmutableArray<GeoPackageTable> Tables(int srsId) =>
+    [
+        new("shots", "Shots", "Shots as the journal leaves them; those set aside are marked", [
+            new("batch", GeoPackageType.Whole), new("line", GeoPackageType.Whole), new("shot", GeoPackageType.Text, Required: true),
+            new("code", GeoPackageType.Text), new("code_measured", GeoPackageType.Text), new("run", GeoPackageType.Text),
+            new("crew", GeoPackageType.Text), new("time", GeoPackageType.Text), new("u_plan_m", GeoPackageType.Real),
+            new("u_height_m", GeoPackageType.Real), new("accuracy", GeoPackageType.Text), new("fix", GeoPackageType.Text),
+            new("method", GeoPackageType.Text), new("used", GeoPackageType.Boolean), new("height_measured_m", GeoPackageType.Real)],
+            new(CurveKind.Point, CurveDimensions.Height, srsId)),
+        new("lines", "Lines", "Runs as true straights and arcs; M is chainage in metres", RunColumns,
+            new(CurveKind.CompoundCurve, CurveDimensions.HeightAndMeasure, srsId)),
+        new("areas", "Areas", "Closed runs of area codes as true straights and arcs", RunColumns,
+            new(CurveKind.CurvePolygon, CurveDimensions.Height, srsId)),
+        new("lines_chorded", "Lines, chorded", "Copy of the lines for readers without curves; chords stay within 0.002 m of their arcs", RunColumns,
+            new(CurveKind.LineString, CurveDimensions.HeightAndMeasure, srsId)),
+        new("areas_chorded", "Areas, chorded", "Copy of the areas for readers without curves; chords stay within 0.002 m of their arcs", RunColumns,
+            new(CurveKind.Polygon, CurveDimensions.Height, srsId)),
+        new("findings", "Findings", "What checks say about the record", [
+            new("finding", GeoPackageType.Text, Required: true), new("check_name", GeoPackageType.Text), new("severity", GeoPackageType.Text),
+            new("state", GeoPackageType.Text), new("shots", GeoPackageType.Text), new("run", GeoPackageType.Text),
+            new("from_m", GeoPackageType.Real), new("to_m", GeoPackageType.Real), new("measured", GeoPackageType.Real),
+            new("allowed", GeoPackageType.Real), new("unit", GeoPackageType.Text), new("message", GeoPackageType.Text),
+            new("cure", GeoPackageType.Text), new("reshoot", GeoPackageType.Text)],
+            new(CurveKind.Point, CurveDimensions.Height, srsId)),
+    ];
+
+    /// <summary>Fills the layers with a record, whatever they held before. To be called inside a transaction.</summary>
+    public static void Write(GeoPackageFile file, AsBuiltRecord record, int srsId, DateTimeOffset changed)
+    {
+        var tables = Tables(srsId).ToDictionary(table => table.Name);
+        WriteShots(file, tables["shots"], record, changed);
+        WriteRuns(file, record, run => !IsArea(run), tables["lines"], tables["lines_chorded"], changed);
+        WriteRuns(file, record, IsArea, tables["areas"], tables["areas_chorded"], changed);
+        WriteFindings(file, tables["findings"], record, changed);
+    }
+
+    /// <summary>Whether a run encloses an area and not merely lies on the ground.</summary>
+    public static bool IsArea(Run run) => run.IsClosed && run.Entry?.Kind == CodeKind.Area;
+
+    private static void WriteShots(GeoPackageFile file, GeoPackageTable table, AsBuiltRecord record, DateTimeOffset changed)
+    {
+        var shots = record.Shots;
+        var raw = shots.Raw;
+        var labels = RunOfShot(record);
+        var (fix, method) = (raw.TextColumns.GetValueOrDefault("fix"), raw.TextColumns.GetValueOrDefault("method"));
+        var texts = new Utf8Words();
+        using var fill = file.Fill(table);
+        var (rows, first) = (fill.Rows, fill.FirstColumn);
+        Span<CurveVertex> vertex = stackalloc CurveVertex[1];
+        foreach (var batch in raw.Batches)
+        {
+            for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
+            {
+                if (!shots.IsShot(row)) continue;
+                vertex[0] = new(raw.East[row], raw.North[row], shots.Heights[row], 0, false);
+                fill.Start(row + 1, vertex);
+                rows.Whole(first, batch.Number);
+                rows.Whole(first + 1, raw.Line[row]);
+                rows.Text(first + 2, raw.IdBytes(row));
+                texts.Put(rows, first + 3, shots.Codes, shots.Code[row]);
+                texts.Put(rows, first + 4, raw.Codes, raw.Code[row]);
+                if (labels[row] >= 0) rows.Text(first + 5, record.Runs[labels[row]].Key);
+                rows.Text(first + 6, raw.TextColumns.ContainsKey("crew") ? raw.Crew(row) : batch.Crew);
+                if (raw.Time[row] != long.MinValue) rows.Text(first + 7, WrittenTime.Of(raw.Time[row], raw.Zone[row]));
+                Real(rows, first + 8, shots.SigmaPlan[row] * Math.Sqrt(2));
+                Real(rows, first + 9, shots.SigmaHeight[row]);
+                rows.Text(first + 10, double.IsNaN(shots.SigmaPlan[row]) ? "none"u8 : shots.IsDeclared(row) ? "declared"u8 : "stated"u8);
+                if (fix is not null) texts.Put(rows, first + 11, raw.Texts, fix[row]);
+                if (method is not null) texts.Put(rows, first + 12, raw.Texts, method[row]);
+                rows.Whole(first + 13, shots.Used[row] ? 1 : 0);
+                Real(rows, first + 14, raw.Height[row]);
+                rows.Row();
+            }
+        }
+
+        fill.Complete(changed);
+    }
+
+    /// <summary>The first run that goes through each shot, or −1.</summary>
+    private static int[] RunOfShot(AsBuiltRecord record)
+    {
+        var runs = new int[record.Shots.Count];
+        runs.AsSpan().Fill(-1);
+        for (var run = record.Runs.Count - 1; run >= 0; run--)
+            foreach (var shot in record.Runs[run].Members) runs[shot] = run;
+        return runs;
+    }
+
+    private static void WriteRuns(
+        GeoPackageFile file, AsBuiltRecord record, Func<Run, bool> which, GeoPackageTable curved, GeoPackageTable chorded, DateTimeOffset changed)
+    {
+        var states = RunStates.Of(record);
+        var vertices = new List<CurveVertex>();
+        using (var fill = file.Fill(curved))
+        {
+            for (var number = 0; number < record.Runs.Count; number++)
+            {
+                var run = record.Runs[number];
+                if (run.PieceCount == 0 || !which(run)) continue;
+                CurveVertices.True(run, vertices);
+                Put(fill, run, number, states[number], vertices);
+            }
+
+            fill.Complete(changed);
+        }
+
+        using (var fill = file.Fill(chorded))
+        {
+            for (var number = 0; number < record.Runs.Count; number++)
+            {
+                var run = record.Runs[number];
+                if (run.PieceCount == 0 || !which(run)) continue;
+                CurveVertices.Chorded(run, Sagitta, vertices);
+                Put(fill, run, number, states[number], vertices);
+            }
+
+            fill.Complete(changed);
+        }
+    }
+
+    private static void Put(TableFill fill, Run run, int number, string state, List<CurveVertex> vertices)
+    {
+        var (rows, first) = (fill.Rows, fill.FirstColumn);
+        var span = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(vertices);
+        Span<int> ring = [span.Length];
+        fill.Start(number + 1, span, IsArea(run) ? ring : default);
+        rows.Text(first, run.Key);
+        rows.Text(first + 1, run.Label);
+        rows.Text(first + 2, run.Code);
+        rows.Text(first + 3, run.Entry?.Name);
+        rows.Text(first + 4, run.Entry?.Service);
+        rows.Whole(first + 5, run.IsClosed ? 1 : 0);
+        rows.Text(first + 6, state);
+        rows.Real(first + 7, run.PlanLength);
+        rows.Real(first + 8, run.UPlanLength);
+        rows.Real(first + 9, run.SlopeLength);
+        rows.Real(first + 10, run.USlopeLength);
+        rows.Real(first + 11, run.Area);
+        rows.Real(first + 12, run.UArea);
+        var vertexTexts = VertexTexts.Of(run);
+        rows.Whole(first + 13, vertexTexts.Arcs);
+        rows.Text(first + 14, vertexTexts.Shots);
+        rows.Real(first + 15, vertexTexts.UPlanMax);
+        rows.Text(first + 16, vertexTexts.UPlan);
+        rows.Text(first + 17, vertexTexts.UHeight);
+        rows.Text(first + 18, vertexTexts.Method);
+        rows.Text(first + 19, vertexTexts.Time);
+        rows.Row();
+    }
+
+    private static void WriteFindings(GeoPackageFile file, GeoPackageTable table, AsBuiltRecord record, DateTimeOffset changed)
+    {
+        using var fill = file.Fill(table);
+        var (rows, first) = (fill.Rows, fill.FirstColumn);
+        Span<CurveVertex> vertex = stackalloc CurveVertex[1];
+        for (var number = 0; number < record.Findings.Count; number++)
+        {
+            var finding = record.Findings[number];
+            vertex[0] = new(finding.At.East, finding.At.North, finding.AtHeight ?? double.NaN, 0, false);
+            fill.Start(number + 1, vertex);
+            rows.Text(first, finding.Id);
+            rows.Text(first + 1, finding.Check.Name);
+            rows.Text(first + 2, EnumWords.Of(finding.Severity));
+            rows.Text(first + 3, EnumWords.Of(finding.State));
+            rows.Text(first + 4, string.Join(' ', finding.ShotIds));
+            rows.Text(first + 5, finding.Run?.Key);
+            rows.Real(first + 6, finding.From);
+            rows.Real(first + 7, finding.To);
+            rows.Real(first + 8, finding.Measured);
+            rows.Real(first + 9, finding.Allowed);
+            rows.Text(first + 10, finding.Check.Unit);
+            rows.Text(first + 11, finding.Message);
+            rows.Text(first + 12, finding.Cure);
+            rows.Text(first + 13, EnumWords.Of(finding.Reshoot));
+            rows.Row();
+        }
+
+        fill.Complete(changed);
+    }
+
+    private static void Real(BulkInsert rows, int column, double value)
+    {
+        if (!double.IsNaN(value)) rows.Real(column, value);
+    }
+}

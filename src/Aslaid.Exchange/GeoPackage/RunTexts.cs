@@ -1,0 +1,114 @@
+using System.Globalization;
+using System.Text;
+using Aslaid.Record;
+
+namespace Aslaid.Exchange;
+
+/// <summary>How a run stands as a whole: the worst state of its lengths.</summary>
+public static class RunStates
+{
+    /// <summary>For each run <c>held</c>, <c>open</c>, <c>complete</c> or <c>covered</c>; the first of these that any length has.</summary>
+    public static string[] Of(AsBuiltRecord record)
+    {
+        var worst = new int[record.Runs.Count];
+        worst.AsSpan().Fill(int.MaxValue);
+        foreach (var hold in record.Holds)
+        {
+            var rank = hold.State switch { HoldState.Held => 0, HoldState.Open => 1, HoldState.Complete => 2, _ => 3 };
+            worst[hold.Run] = Math.Min(worst[hold.Run], rank);
+        }
+
+        return [.. worst.Select(rank => rank switch { 0 => "held", 1 => "open", 2 => "complete", 3 => "covered", _ => "open" })];
+    }
+}
+
+/// <summary>What a run carries by vertex, as texts parted by spaces: one word a vertex, <c>-</c> where nothing is stated.</summary>
+internal readonly record struct VertexTexts(
+    int Arcs, string Shots, string UPlan, string UHeight, string Method, string Time, double? UPlanMax)
+{
+    public static VertexTexts Of(Run run)
+    {
+        var shots = run.Table.Shots;
+        var raw = shots.Raw;
+        var arcs = 0;
+        for (var piece = 0; piece < run.PieceCount; piece++)
+            if (run.Piece(piece).ArcNumber >= 0) arcs++;
+        var (ids, plan, height, method, time) = (new StringBuilder(), new StringBuilder(), new StringBuilder(), new StringBuilder(), new StringBuilder());
+        var methods = raw.TextColumns.GetValueOrDefault("method");
+        var largest = 0.0;
+        for (var member = 0; member < run.MemberCount; member++)
+        {
+            var shot = run.Members[member];
+            if (member > 0)
+            {
+                ids.Append(' ');
+                plan.Append(' ');
+                height.Append(' ');
+                method.Append(' ');
+                time.Append(' ');
+            }
+
+            if (run.Through[member]) ids.Append('~');
+            ids.Append(raw.Id(shot));
+            var u = shots.SigmaPlan[shot] * Math.Sqrt(2);
+            largest = Math.Max(largest, u); // NaN stays NaN: no accuracy is no accuracy
+            Number(plan, u);
+            Number(height, shots.SigmaHeight[shot]);
+            method.Append(methods is null || methods[shot] == Words.None ? "-" : raw.Texts[methods[shot]]!.Replace(' ', '_'));
+            time.Append(raw.Time[shot] == long.MinValue ? "-" : Encoding.UTF8.GetString(WrittenTime.Of(raw.Time[shot], raw.Zone[shot])));
+        }
+
+        return new(arcs, ids.ToString(), plan.ToString(), height.ToString(), method.ToString(), time.ToString(), double.IsNaN(largest) ? null : largest);
+    }
+
+    private static void Number(StringBuilder text, double value)
+    {
+        if (double.IsNaN(value)) text.Append('-');
+        else text.Append(CultureInfo.InvariantCulture, $"{value:0.0000}");
+    }
+}
+
+/// <summary>Times as ISO 8601 text, with the zone as it was written and none where none was.</summary>
+internal static class WrittenTime
+{
+    [ThreadStatic]
+    private static byte[]? buffer;
+
+    /// <summary>UTF-8 text, valid until the next call on the same thread.</summary>
+    public static ReadOnlySpan<byte> Of(long ticks, short zone)
+    {
+        buffer ??= new byte[40];
+        var local = new DateTime(zone == short.MinValue ? ticks : ticks + zone * TimeSpan.TicksPerMinute, DateTimeKind.Unspecified);
+        var written = 0;
+        local.TryFormat(buffer, out written, local.Ticks % TimeSpan.TicksPerSecond == 0 ? "yyyy-MM-dd'T'HH:mm:ss" : "yyyy-MM-dd'T'HH:mm:ss.fffffff", CultureInfo.InvariantCulture);
+        if (zone == short.MinValue) return buffer.AsSpan(0, written);
+        if (zone == 0)
+        {
+            buffer[written] = (byte)'Z';
+            return buffer.AsSpan(0, written + 1);
+        }
+
+        var away = Math.Abs((int)zone);
+        buffer[written] = zone < 0 ? (byte)'-' : (byte)'+';
+        buffer[written + 1] = (byte)('0' + away / 600);
+        buffer[written + 2] = (byte)('0' + away / 60 % 10);
+        buffer[written + 3] = (byte)':';
+        buffer[written + 4] = (byte)('0' + away % 60 / 10);
+        buffer[written + 5] = (byte)('0' + away % 10);
+        return buffer.AsSpan(0, written + 6);
+    }
+}
+
+/// <summary>Words of word lists as UTF-8, made once.</summary>
+public sealed class Utf8Words
+{
+    private readonly Dictionary<(Words, int), byte[]> known = [];
+
+    /// <summary>Sets a column to a word; a missing word leaves it null.</summary>
+    public void Put(BulkInsert rows, int column, Words words, int number)
+    {
+        if (number == Words.None) return;
+        if (!known.TryGetValue((words, number), out var bytes)) known[(words, number)] = bytes = Encoding.UTF8.GetBytes(words[number]!);
+        rows.Text(column, bytes);
+    }
+}

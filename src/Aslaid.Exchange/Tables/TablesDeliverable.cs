@@ -1,0 +1,120 @@
+using System.Globalization;
+using Aslaid.Geometry;
+using Aslaid.Record;
+
+namespace Aslaid.Exchange;
+
+/// <summary>
+/// The record as plain tables: <c>shots.csv</c>, <c>runs.csv</c>, <c>arcs.csv</c>, <c>quantities.csv</c>, <c>findings.csv</c>
+/// and <c>holds.csv</c>. Site grid, metres, the unit in every column's name; lengths and coordinates to 0.1 mm.
+/// </summary>
+/// <remarks>A text that a spreadsheet would take for a formula begins with an apostrophe. A list within a cell is parted by
+/// <c>; </c>. An empty cell is unknown, never zero.</remarks>
+public sealed class TablesDeliverable : IDeliverable
+{
+    /// <inheritdoc/>
+    public string Name => "tables";
+
+    /// <inheritdoc/>
+    public string What => "shots, runs, arcs, quantities, findings and holds as CSV, site grid, metres";
+
+    /// <inheritdoc/>
+    public void Write(Handover handover, IDeliveryFolder folder)
+    {
+        var record = handover.Record;
+        ShotsTable.Of(record).Save(folder.PathOf("shots.csv"));
+        RunsTable.Of(record).Save(folder.PathOf("runs.csv"));
+        Arcs(record).Save(folder.PathOf("arcs.csv"));
+        Quantities(record).Save(folder.PathOf("quantities.csv"));
+        Findings(record).Save(folder.PathOf("findings.csv"));
+        Holds(record).Save(folder.PathOf("holds.csv"));
+    }
+
+    private static Table Arcs(AsBuiltRecord record)
+    {
+        var table = new Table(
+            "run", "shots", "radius_m", "u_radius_m", "sweep_deg", "turns", "plan_length_m", "chord_m", "tangent_length_m", "sagitta_m",
+            "centre_east_m", "centre_north_m", "from_m", "to_m", "from_east_m", "from_north_m", "to_east_m", "to_north_m");
+        for (var number = 0; number < record.Runs.Count; number++)
+        {
+            var run = record.Runs[number];
+            for (var at = 0; at < run.PieceCount; at++)
+            {
+                var piece = run.Piece(at);
+                if (piece.Kind != PieceKind.Arc) continue;
+                var arc = piece.Arc;
+                table.Text(run.Key).Text(Ids(record, run.Members[piece.First..(piece.Last + 1)]))
+                    .Number(arc.Radius, Fixed.Coordinate).Number(piece.URadius, Fixed.Coordinate)
+                    .Number(double.RadiansToDegrees(arc.Sweep), Fixed.Angle).Text(arc.Turn == Turn.Left ? "left" : "right")
+                    .Number(arc.PlanLength, Fixed.Coordinate).Number(arc.Chord, Fixed.Coordinate)
+                    .Number(arc.TangentLength, Fixed.Coordinate).Number(arc.Sagitta, Fixed.Coordinate);
+                Place(table, arc.Centre).Number(run.Chainages[piece.First], Fixed.Coordinate).Number(run.Chainages[piece.Last], Fixed.Coordinate);
+                Place(Place(table, arc.From), arc.To).End();
+            }
+        }
+
+        return table;
+    }
+
+    private static Table Quantities(AsBuiltRecord record)
+    {
+        var table = new Table("code", "pay_item", "kind", "value", "unit", "u", "runs", "left_out", "rule");
+        foreach (var line in record.Quantities)
+        {
+            var decimals = line.Kind switch { QuantityKind.Count => 0, QuantityKind.Area => Fixed.Area, _ => Fixed.Coordinate };
+            table.Text(line.Code).Text(line.PayItem).Text(WordOf(line.Kind)).Number(line.Value, decimals).Text(line.Unit)
+                .Number(line.U, decimals).Whole(line.Runs).Whole(line.LeftOut).Text(line.Rule).End();
+        }
+
+        return table;
+    }
+
+    private static Table Findings(AsBuiltRecord record)
+    {
+        var table = new Table(
+            "id", "check", "severity", "state", "shots", "run", "from_m", "to_m", "east_m", "north_m", "height_m", "measured", "allowed",
+            "unit", "message", "cure", "reshoot");
+        for (var number = 0; number < record.Findings.Count; number++)
+        {
+            var finding = record.Findings[number];
+            table.Text(finding.Id).Text(finding.Check.Name).Text(WordOf(finding.Severity)).Text(WordOf(finding.State))
+                .Text(Ids(record, finding.Shots)).Text(finding.Run?.Key)
+                .Number(finding.From, Fixed.Coordinate).Number(finding.To, Fixed.Coordinate);
+            Place(table, finding.At).Number(finding.AtHeight, Fixed.Coordinate).Number(finding.Measured).Number(finding.Allowed)
+                .Text(finding.Check.Unit).Text(finding.Message).Text(finding.Cure).Text(WordOf(finding.Reshoot)).End();
+        }
+
+        return table;
+    }
+
+    private static Table Holds(AsBuiltRecord record)
+    {
+        var table = new Table("run", "from_m", "to_m", "state", "held_by", "lapsed_releases", "journal");
+        foreach (var hold in record.Holds)
+        {
+            table.Text(record.Runs[hold.Run].Key).Number(hold.From, Fixed.Coordinate).Number(hold.To, Fixed.Coordinate)
+                .Text(WordOf(hold.State)).Text(string.Join("; ", hold.By.Select(finding => record.Findings[finding].Id)))
+                .Text(string.Join("; ", hold.Lapsed.Select(position => position.ToString(CultureInfo.InvariantCulture))))
+                .Text(hold.Entry == 0 ? null : hold.Entry.ToString(CultureInfo.InvariantCulture)).End();
+        }
+
+        return table;
+    }
+
+    /// <summary>The word of an enumeration's member in every format: <c>plan-length</c>, <c>too-late</c>, <c>stop</c>.</summary>
+    internal static string WordOf(Enum member)
+    {
+        var name = member.ToString();
+        return string.Concat(name.Select((letter, at) => char.IsUpper(letter) ? (at > 0 ? "-" : "") + char.ToLowerInvariant(letter) : letter.ToString()));
+    }
+
+    /// <summary>Shots as <c>batch:line id</c>, so that ids that repeat stay apart.</summary>
+    internal static string Ids(AsBuiltRecord record, ReadOnlySpan<int> rows)
+    {
+        var words = new string[rows.Length];
+        for (var i = 0; i < rows.Length; i++) words[i] = $"{record.Shots.Raw.Key(rows[i])} {record.Shots.Raw.Id(rows[i])}";
+        return string.Join("; ", words);
+    }
+
+    private static Table Place(Table table, Point2 at) => table.Number(at.East, Fixed.Coordinate).Number(at.North, Fixed.Coordinate);
+}

@@ -1,0 +1,141 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Aslaid.Geometry;
+
+namespace Aslaid.Record;
+
+/// <summary>One line of an explanation; deeper lines are what the line above rests on.</summary>
+public readonly record struct WhyLine(int Depth, string Text);
+
+/// <summary>Why a figure or verdict is what it is: shots, formula, uncertainty, limit and its source, and the journal entries behind it.</summary>
+public sealed class Explanation
+{
+    private readonly AsBuiltRecord record;
+    private readonly ImmutableArray<WhyLine>.Builder lines = ImmutableArray.CreateBuilder<WhyLine>();
+
+    private Explanation(AsBuiltRecord record) => this.record = record;
+
+    /// <summary>Of a finding.</summary>
+    public static ImmutableArray<WhyLine> Of(AsBuiltRecord record, Finding finding)
+    {
+        var why = new Explanation(record);
+        why.Add(0, $"{EnumWords.Of(finding.Severity)} {finding.Id}: {finding.Message}");
+        why.Add(1, $"check {finding.Check.Name}: {finding.Check.Title}");
+        if (finding.Measured is { } measured) why.Add(1, $"measured {measured:0.####} {finding.Check.Unit}{(finding.Allowed is { } allowed ? FormattableString.Invariant($", allowed {allowed:0.####} {finding.Check.Unit}") : "")}");
+        if (finding.Run is { } run)
+        {
+            why.Add(1, $"run {run.Key}{(finding.From is { } from ? FormattableString.Invariant($", chainage {from:0.00} to {finding.To:0.00} m") : "")}");
+            why.Limits(1, run.Entry);
+        }
+        else if (record.Shots.Entry(finding.Shots.Length > 0 ? finding.Shots[0] : 0) is { } entry) why.Limits(1, entry);
+        why.Add(1, $"cure: {finding.Cure} Shoot again: {EnumWords.Of(finding.Reshoot)}.");
+        if (finding.Correction is { } correction) why.Add(1, $"ready correction: {JournalText.Of(new(0, default, default, "", correction))}");
+        if (finding.AcceptedAt > 0) why.Entry(1, finding.AcceptedAt, finding.State == FindingState.Lapsed ? "acceptance lapsed, the evidence worsened: " : "");
+        foreach (var shot in finding.Shots) why.Shot(1, shot);
+        return why.lines.ToImmutable();
+    }
+
+    /// <summary>Of a run.</summary>
+    public static ImmutableArray<WhyLine> Of(AsBuiltRecord record, Run run)
+    {
+        var why = new Explanation(record);
+        why.Add(0, $"run {run.Key}, {run.Entry?.Name ?? "code not in the code book"}");
+        why.Limits(1, run.Entry);
+        why.Measure(1, "length in plan", run.PlanLength, run.UPlanLength, "m", "sum of its pieces: a straight is the distance of its shots, an arc radius times sweep");
+        if (run.SlopeLength is { } slope) why.Measure(1, "length on the slope", slope, run.USlopeLength, "m", "each stretch √(plan² + rise²), heights linear between shots");
+        else why.Add(1, $"length on the slope: not known, a height is missing");
+        if (run.Area is { } area) why.Measure(1, "area", area, run.UArea, "m²", "polygon of its corners and the circular segments of its arcs");
+        why.Add(1, $"uncertainty: gradient of the measure by each shot, times the shot's standard uncertainty, squared and added (JCGM 100:2008, 5.2); what a session has in common cancels where it should");
+        why.Add(1, $"path {PathNotation.Write(run)}");
+        for (var number = 0; number < run.PieceCount; number++) why.Piece(2, run.Piece(number));
+        foreach (var hold in record.Holds.Where(hold => hold.Run == run.Number))
+        {
+            why.Add(1, $"{hold.From:0.00} to {hold.To:0.00} m {EnumWords.Of(hold.State)}");
+            foreach (var finding in hold.By) why.Add(2, $"{record.Findings[finding].Id}: {record.Findings[finding].Message}");
+            if (hold.Entry > 0) why.Entry(2, hold.Entry, "");
+            foreach (var lapsed in hold.Lapsed) why.Entry(2, lapsed, "lapsed: ");
+        }
+
+        foreach (var entry in record.Inputs.Journal)
+            if (RunOf(entry.What) == run.Key) why.Entry(1, entry.Position, "");
+        foreach (var shot in run.Members) why.Shot(1, shot);
+        return why.lines.ToImmutable();
+    }
+
+    /// <summary>Of a quantity: all that is counted of a code.</summary>
+    public static ImmutableArray<WhyLine> Of(AsBuiltRecord record, string code)
+    {
+        var why = new Explanation(record);
+        why.Add(0, $"quantities of {code}, {record.Inputs.Codes[code]?.Name ?? "code not in the code book"}");
+        foreach (var quantity in record.Quantities.Where(quantity => quantity.Code == code))
+        {
+            if (quantity.Kind == QuantityKind.Count) why.Add(1, $"{EnumWords.Of(quantity.Kind)}: {quantity.Value:0}");
+            else why.Measure(1, EnumWords.Of(quantity.Kind), quantity.Value, quantity.U, quantity.Unit, quantity.Rule);
+            if (quantity.LeftOut > 0) why.Add(2, $"{quantity.LeftOut} runs left out: a height is missing, or the ring is open");
+        }
+
+        why.Add(1, $"a shot in two runs counts once in the uncertainty; gradients are added before they are squared");
+        for (var number = 0; number < record.Runs.Count; number++)
+        {
+            var run = record.Runs[number];
+            if (run.Code == code) why.Measure(1, run.Key, run.PlanLength, run.UPlanLength, "m", $"path {PathNotation.Write(run)}");
+        }
+
+        foreach (var shot in record.Points)
+            if (record.Shots.CodeOf(shot) == code) why.Shot(1, shot);
+        return why.lines.ToImmutable();
+    }
+
+    private static string? RunOf(Change change) => change switch
+    {
+        PathSet c => c.Run,
+        EndTied c => c.Run,
+        AttributeSet c => c.Run,
+        LengthReleased c => c.Run,
+        LengthCovered c => c.Run,
+        _ => null,
+    };
+
+    private void Piece(int depth, Piece piece)
+    {
+        var ids = Enumerable.Range(piece.First, piece.Last - piece.First + 1).Select(member => record.Shots.Raw.Id(piece.Run.Members[member]));
+        if (piece.Kind == PieceKind.Straight)
+        {
+            Add(depth, $"straight {string.Join(' ', ids)}: {piece.PlanLength:0.000} m");
+            return;
+        }
+
+        var arc = piece.Arc;
+        Add(depth, $"arc {string.Join(' ', ids)}: radius {arc.Radius:0.000} m{(piece.URadius is { } u ? FormattableString.Invariant($" ± {1.96 * u:0.000} (95 %)") : ", accuracy not stated")}, sweep {double.RadiansToDegrees(arc.Sweep):0.000}° {(arc.Turn == Turn.Left ? "left" : "right")}, {arc.PlanLength:0.000} m");
+    }
+
+    private void Measure(int depth, string what, double value, double? u, string unit, string rule) =>
+        Add(depth, $"{what} {value:0.000} {unit}{(u is { } known ? FormattableString.Invariant($" ± {1.96 * known:0.000} (95 %, u = {known:0.0000})") : ", accuracy not stated: nothing is proven")}: {rule}");
+
+    private void Limits(int depth, CodeEntry? entry)
+    {
+        if (entry is null) return;
+        Add(depth, $"limits of {entry.Code}: {CodeBookText.Of(entry).TrimEnd('\n').Replace("\n", ", ", StringComparison.Ordinal)}");
+        if (entry.Source is { } source) Add(depth + 1, $"source: {source}");
+    }
+
+    private void Shot(int depth, int row)
+    {
+        var shots = record.Shots;
+        var batch = shots.Raw.BatchOf(row);
+        var height = shots.HeightOf(row) is { } h ? FormattableString.Invariant($"H {h:0.000}") : "no height";
+        var accuracy = double.IsNaN(shots.SigmaPlan[row])
+            ? "accuracy not stated"
+            : FormattableString.Invariant($"u plan {shots.SigmaPlan[row] * Math.Sqrt(2):0.000} m radial, u height {shots.SigmaHeight[row]:0.000} m{(shots.IsDeclared(row) ? ", declared" : "")}");
+        Add(depth, $"shot {shots.Raw.Id(row)}: E {shots.Raw.East[row]:0.000} N {shots.Raw.North[row]:0.000} {height}, {shots.CodeOf(row)}, {accuracy}; {batch.FileName} line {shots.Raw.Line[row]}{(shots.Raw.Crew(row) is { } crew ? $", crew {crew}" : "")}{(shots.Used[row] ? "" : ", set aside")}");
+        foreach (var position in shots.BecauseOf(row)) Entry(depth + 1, position, "");
+    }
+
+    private void Entry(int depth, int position, string before)
+    {
+        var entry = record.Inputs.Journal[position - 1];
+        Add(depth, $"{before}journal {position}, {entry.Time:yyyy-MM-dd HH:mm} {entry.By.Name}: {JournalText.Of(entry)}{(entry.Why.Length > 0 ? $" — {entry.Why}" : "")}");
+    }
+
+    private void Add(int depth, FormattableString text) => lines.Add(new(depth, text.ToString(CultureInfo.InvariantCulture)));
+}

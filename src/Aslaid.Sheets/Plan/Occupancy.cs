@@ -1,0 +1,150 @@
+using SkiaSharp;
+
+namespace Aslaid.Sheets;
+
+/// <summary>
+/// What is taken on the window of a sheet, in small cells: <em>firm</em> by words and symbols, on which nothing may be
+/// written, and <em>soft</em> by lines, over which a label may go where it must.
+/// </summary>
+internal sealed class Occupancy
+{
+    private const float Cell = 0.75f;
+    private readonly SKRect area;
+    private readonly int columns;
+    private readonly int rows;
+    private readonly bool[] firm;
+    private readonly bool[] soft;
+
+    public Occupancy(SKRect area)
+    {
+        this.area = area;
+        (columns, rows) = ((int)MathF.Ceiling(area.Width / Cell), (int)MathF.Ceiling(area.Height / Cell));
+        (firm, soft) = (new bool[columns * rows], new bool[columns * rows]);
+    }
+
+    public void Take(SKRect box)
+    {
+        var (left, top, right, bottom) = Cells(box);
+        for (var row = Math.Max(0, top); row <= Math.Min(rows - 1, bottom); row++)
+            for (var column = Math.Max(0, left); column <= Math.Min(columns - 1, right); column++) firm[row * columns + column] = true;
+    }
+
+    public void TakeLine(PaperTrace trace)
+    {
+        for (var i = 1; i < trace.Points.Count; i++) TakeLine(trace.Points[i - 1], trace.Points[i]);
+    }
+
+    public void TakeLine(SKPoint from, SKPoint to)
+    {
+        if (Math.Max(from.X, to.X) < area.Left || Math.Min(from.X, to.X) > area.Right) return;
+        if (Math.Max(from.Y, to.Y) < area.Top || Math.Min(from.Y, to.Y) > area.Bottom) return;
+        var steps = Math.Clamp((int)(SKPoint.Distance(from, to) / (Cell / 2)), 1, 4 * (columns + rows));
+        for (var step = 0; step <= steps; step++)
+        {
+            var t = (float)step / steps;
+            var (column, row) = CellOf(from.X + t * (to.X - from.X), from.Y + t * (to.Y - from.Y));
+            if (column >= 0 && column < columns && row >= 0 && row < rows) soft[row * columns + column] = true;
+        }
+    }
+
+    /// <summary>How many line cells a box would hide; null where it is taken, or leaves the window.</summary>
+    public int? Cost(SKRect box)
+    {
+        if (!area.Contains(box)) return null;
+        var (left, top, right, bottom) = Cells(box);
+        var hidden = 0;
+        for (var row = top; row <= Math.Min(rows - 1, bottom); row++)
+        {
+            for (var column = left; column <= Math.Min(columns - 1, right); column++)
+            {
+                if (firm[row * columns + column]) return null;
+                if (soft[row * columns + column]) hidden++;
+            }
+        }
+
+        return hidden;
+    }
+
+    /// <summary>Finds the place for a box near an anchor, takes it, and returns it; null where there is none.</summary>
+    /// <param name="anchors">What the box may belong to, the best first.</param>
+    /// <param name="reaches">How far the box may stand off, millimetres, the best first.</param>
+    /// <param name="mostHidden">How many line cells it may hide.</param>
+    public (SKRect Box, SKPoint Anchor)? Place(SKSize size, IEnumerable<SKPoint> anchors, ReadOnlySpan<float> reaches, int mostHidden = int.MaxValue)
+    {
+        (SKRect Box, SKPoint Anchor)? best = null;
+        var least = float.PositiveInfinity;
+        var later = 0;
+        foreach (var anchor in anchors)
+        {
+            foreach (var reach in reaches)
+            {
+                for (var direction = 0; direction < 12; direction++)
+                {
+                    var dislike = 0.8f * reach + 1.2f * later + (direction % 3 == 0 ? 0 : 0.3f);
+                    if (dislike >= least) continue;
+                    var box = Beside(anchor, size, reach, direction * MathF.PI / 6);
+                    if (Cost(SKRect.Inflate(box, 0.5f, 0.4f)) is not { } hidden || hidden > mostHidden || dislike + 0.9f * hidden >= least) continue;
+                    if (LeaderCost(anchor, Nearest(box, anchor)) is not { } crossed || dislike + 0.9f * hidden + 0.5f * crossed >= least) continue;
+                    (best, least) = ((box, anchor), dislike + 0.9f * hidden + 0.5f * crossed);
+                }
+            }
+
+            later++;
+        }
+
+        if (best is { } found)
+        {
+            Take(SKRect.Inflate(found.Box, 0.3f, 0.3f));
+            TakeLine(found.Anchor, Nearest(found.Box, found.Anchor));
+        }
+
+        return best;
+    }
+
+    /// <summary>Whether words or a symbol stand at a place.</summary>
+    public bool IsFirm(SKPoint at)
+    {
+        var (column, row) = CellOf(at.X, at.Y);
+        return column >= 0 && column < columns && row >= 0 && row < rows && firm[row * columns + column];
+    }
+
+    /// <summary>How many line cells a leader crosses once it has left what it belongs to; null where it would run through words or a symbol.</summary>
+    private int? LeaderCost(SKPoint from, SKPoint to)
+    {
+        const float clear = 2.2f; // mm: the anchor's own line or symbol
+        var length = SKPoint.Distance(from, to);
+        var crossed = 0;
+        for (var along = clear; along < length - 0.4f; along += Cell)
+        {
+            var at = new SKPoint(from.X + along / length * (to.X - from.X), from.Y + along / length * (to.Y - from.Y));
+            if (IsFirm(at)) return null;
+            var (column, row) = CellOf(at.X, at.Y);
+            if (column >= 0 && column < columns && row >= 0 && row < rows && soft[row * columns + column]) crossed++;
+        }
+
+        return crossed;
+    }
+
+    /// <summary>The point of a box nearest to a place.</summary>
+    public static SKPoint Nearest(SKRect box, SKPoint place) =>
+        new(Math.Clamp(place.X, box.Left, box.Right), Math.Clamp(place.Y, box.Top, box.Bottom));
+
+    /// <summary>The box whose edge stands off the anchor by the reach in a direction.</summary>
+    private static SKRect Beside(SKPoint anchor, SKSize size, float reach, float angle)
+    {
+        var (cos, sin) = (MathF.Cos(angle), MathF.Sin(angle));
+        var x = anchor.X + cos * (reach + size.Width / 2);
+        var y = anchor.Y + sin * (reach + size.Height / 2);
+        return new(x - size.Width / 2, y - size.Height / 2, x + size.Width / 2, y + size.Height / 2);
+    }
+
+    private (int Left, int Top, int Right, int Bottom) Cells(SKRect box)
+    {
+        var (left, top) = CellOf(box.Left, box.Top);
+        var (right, bottom) = CellOf(box.Right, box.Bottom);
+        return (left, top, right, bottom);
+    }
+
+    private (int Column, int Row) CellOf(float x, float y) =>
+        ((int)MathF.Floor((x - area.Left) / Cell), (int)MathF.Floor((y - area.Top) / Cell));
+}

@@ -1,0 +1,118 @@
+using SkiaSharp;
+
+namespace Aslaid.Sheets;
+
+/// <summary>The site grid on the plan: crosses, their figures at the rim, north, and the scale bar.</summary>
+internal static class PlanGrid
+{
+    private const float Arm = 1.6f;
+
+    public static void DrawCrosses(Drawing drawing, PlanView view)
+    {
+        var (shown, arm) = (view.Shown, Arm / view.PerMetre);
+        foreach (var east in Lines(shown.MinEast, shown.MaxEast, view))
+        {
+            foreach (var north in Lines(shown.MinNorth, shown.MaxNorth, view))
+            {
+                if (!view.Area.Contains(view.At(new(east, north)))) continue;
+                Between(view.At(new(east - arm, north)), view.At(new(east + arm, north)));
+                Between(view.At(new(east, north - arm)), view.At(new(east, north + arm)));
+            }
+        }
+
+        void Between(SKPoint a, SKPoint b) => drawing.Line(a.X, a.Y, b.X, b.Y, Weight.Fine, Ink.Grid);
+    }
+
+    /// <summary>Figures where grid lines meet the rim: of those that stand more upright, at the top; of the others, at the left.</summary>
+    public static void DrawFigures(Drawing drawing, PlanView view, Occupancy taken)
+    {
+        var shown = view.Shown;
+        var upright = Math.Abs(view.TurnDegrees) <= 45;
+        foreach (var east in Lines(shown.MinEast, shown.MaxEast, view))
+            Figure(view.At(new(east, shown.MinNorth)), view.At(new(east, shown.MaxNorth)), Naming.Figure(east) + " E", upright);
+        foreach (var north in Lines(shown.MinNorth, shown.MaxNorth, view))
+            Figure(view.At(new(shown.MinEast, north)), view.At(new(shown.MaxEast, north)), Naming.Figure(north) + " N", !upright);
+
+        void Figure(SKPoint from, SKPoint to, string text, bool top)
+        {
+            var way = SKPoint.Normalize(to - from);
+            if (top ? way.Y < 0 : way.X < 0) way = new(-way.X, -way.Y); // into the window
+            var rim = top ? from + Times(way, (view.Area.Top - from.Y) / way.Y) : from + Times(way, (view.Area.Left - from.X) / way.X);
+            var room = drawing.Type.Width(text, TypeSize.Small) + 2;
+            if (top ? rim.X < view.Area.Left + 6 || rim.X > view.Area.Right - room : rim.Y > view.Area.Bottom - 2 || rim.Y < view.Area.Top + room + 4) return;
+            var end = rim + Times(way, 3.4f);
+            drawing.Line(rim.X, rim.Y, end.X, end.Y, Weight.Hair, Ink.Black);
+            drawing.Canvas.Save();
+            drawing.Canvas.Translate(top ? rim.X + Math.Max(0, end.X - rim.X) + 0.8f : view.Area.Left + 2.9f, top ? view.Area.Top + 2.9f : rim.Y + Math.Min(0, end.Y - rim.Y) - 0.8f);
+            if (!top) drawing.Canvas.RotateDegrees(-90);
+            drawing.Text(text, 0, 0, TypeSize.Small, colour: Ink.Second);
+            drawing.Canvas.Restore();
+            taken.Take(top ? SKRect.Create(rim.X - 0.4f, view.Area.Top, room + 2, 3.6f) : new(view.Area.Left, rim.Y - room - 2, view.Area.Left + 3.6f, rim.Y + 0.4f));
+        }
+    }
+
+    private static SKPoint Times(SKPoint step, float factor) => new(step.X * factor, step.Y * factor);
+
+    /// <summary>North and scale bar, in the corner where they hide least.</summary>
+    public static void DrawFurniture(Drawing drawing, PlanView view, Occupancy taken)
+    {
+        const float width = 66, height = 17;
+        var (left, right) = (view.Area.Left + 6, view.Area.Right - width - 4);
+        var (top, bottom) = (view.Area.Top + 6, view.Area.Bottom - height - 8);
+        var corners = new[] { new SKPoint(right, bottom), new(left, bottom), new(right, top), new(left, top) };
+        var corner = corners.MinBy(place => taken.Cost(SKRect.Create(place.X, place.Y, width, height)) ?? int.MaxValue);
+        taken.Take(SKRect.Create(corner.X, corner.Y, width, height));
+        North(drawing, new(corner.X + 6, corner.Y + 8), view.TurnDegrees);
+        ScaleBar(drawing, view, new(corner.X + 17, corner.Y + 7));
+    }
+
+    private static void North(Drawing drawing, SKPoint middle, double turnDegrees)
+    {
+        using var builder = new SKPathBuilder();
+        builder.MoveTo(0, -7);
+        builder.LineTo(2, 4);
+        builder.LineTo(0, 2.4f);
+        builder.LineTo(-2, 4);
+        builder.Close();
+        using var arrow = builder.Detach();
+        drawing.Canvas.Save();
+        drawing.Canvas.Translate(middle);
+        drawing.Canvas.RotateDegrees((float)turnDegrees);
+        drawing.Fill(arrow, Ink.Black);
+        drawing.Text("N", 0, 7.4f, TypeSize.Name, true, SKTextAlign.Center, halo: true);
+        drawing.Canvas.Restore();
+    }
+
+    private static void ScaleBar(Drawing drawing, PlanView view, SKPoint at)
+    {
+        var step = Round(10 / view.PerMetre);
+        var part = (float)(step * view.PerMetre);
+        for (var field = 0; field < 4; field++)
+        {
+            var box = SKRect.Create(at.X + field * part, at.Y, part, 1.3f);
+            drawing.FillRect(box, field % 2 == 0 ? Ink.Black : Ink.White);
+            drawing.Rect(box, Weight.Fine, Ink.Black);
+        }
+
+        foreach (var field in new[] { 0, 2, 4 })
+            drawing.Text(Naming.Figure(field * step, "#,0.##") + (field == 4 ? " m" : ""), at.X + field * part, at.Y - 1f, TypeSize.Data, align: SKTextAlign.Center, halo: true);
+        drawing.Text($"1 : {Naming.Figure(view.Scale)}, site grid", at.X, at.Y + 4.4f, TypeSize.Data, halo: true);
+    }
+
+    /// <summary>Grid lines about 40 to 100 mm apart.</summary>
+    private static IEnumerable<double> Lines(double from, double to, PlanView view)
+    {
+        var step = Round(40 / view.PerMetre);
+        var first = Math.Ceiling(from / step);
+        for (var line = first; line * step <= to; line++) yield return line * step;
+    }
+
+    /// <summary>The next of 1, 2, 5, 10 … that is no less.</summary>
+    private static double Round(double atLeast)
+    {
+        var decade = Math.Pow(10, Math.Floor(Math.Log10(atLeast)));
+        foreach (var factor in new[] { 1.0, 2, 5 })
+            if (factor * decade >= atLeast * (1 - 1e-9)) return factor * decade; // 40 / (1000 / 500) is 20 but for its last bit
+        return 10 * decade;
+    }
+}

@@ -1,0 +1,70 @@
+using System.Globalization;
+using Aslaid.Record;
+using SkiaSharp;
+
+namespace Aslaid.Sheets;
+
+/// <summary>The answer before the drawing: how much is held, open, complete, covered, and by how many findings.</summary>
+internal static class SummaryStrip
+{
+    public static void Draw(Drawing drawing, SKRect area, AsBuiltRecord record, IReadOnlyList<FindingNote> notes)
+    {
+        var middle = area.MidY + 2.1f;
+        if (record.Site.ShotRows.Length == 0)
+        {
+            drawing.Text("No shots yet.", area.Left + 4, middle, TypeSize.Answer, true);
+            return;
+        }
+
+        var lengths = Lengths(record);
+        var stops = notes.Count(note => note.Severity == Severity.Stop && note.AcceptedAt == 0);
+        var answer = stops > 0 ? lengths[1] > 0 ? $"{Metres(lengths[1])} m held." : Naming.Count(stops, "stop stands.", "stops stand.")
+            : lengths[0] > 0 ? "Nothing is held." : lengths.Sum() > 0 ? "All complete or covered." : "Points only.";
+        drawing.Text(answer, area.Left + 4, middle, TypeSize.Answer, true);
+        var counts = Counts(notes);
+        drawing.Text(counts, area.Right - 4, middle - 0.4f, TypeSize.Name, true, SKTextAlign.Right);
+        var left = area.Left + 8 + drawing.Type.Width(answer, TypeSize.Answer, true);
+        Bar(drawing, new SKRect(left + 4, area.Top + 2.2f, area.Right - 12 - drawing.Type.Width(counts, TypeSize.Name, true), area.Top + 6.4f), area.Bottom - 2.6f, lengths);
+    }
+
+    /// <summary>As <c>12 stops, 4 looks, 1 note</c>; accepted ones apart.</summary>
+    public static string Counts(IReadOnlyList<FindingNote> notes)
+    {
+        var standing = notes.Where(note => note.AcceptedAt == 0).ToArray();
+        int Of(Severity severity) => standing.Count(note => note.Severity == severity);
+        var text = $"{Naming.Count(Of(Severity.Stop), "stop", "stops")}, {Naming.Count(Of(Severity.Look), "look", "looks")}";
+        if (Of(Severity.Note) is > 0 and var rest) text += ", " + Naming.Count(rest, "note", "notes");
+        var accepted = notes.Count - standing.Length;
+        return accepted == 0 ? text : text + string.Create(CultureInfo.InvariantCulture, $", {accepted} accepted");
+    }
+
+    /// <summary>Metres open, held, complete, covered.</summary>
+    private static double[] Lengths(AsBuiltRecord record)
+    {
+        var lengths = new double[4];
+        foreach (var hold in record.Holds) lengths[(int)hold.State] += hold.To - hold.From;
+        return lengths;
+    }
+
+    private static void Bar(Drawing drawing, SKRect bar, float words, double[] lengths)
+    {
+        var whole = lengths.Sum();
+        if (!(whole > 0)) return;
+        var (x, word) = (bar.Left, bar.Left);
+        foreach (var state in new[] { HoldState.Held, HoldState.Open, HoldState.Complete, HoldState.Covered })
+        {
+            var length = lengths[(int)state];
+            if (!(length > 0)) continue;
+            var part = new SKRect(x, bar.Top, x + (float)(length / whole * bar.Width), bar.Bottom);
+            HoldBands.Fill(drawing, part, state);
+            drawing.Rect(part, Weight.Thin, Ink.Black);
+            var text = $"{Metres(length)} m {HoldBands.Word(state)}";
+            word = Math.Max(word, part.Left);
+            drawing.Text(text, word, words, TypeSize.Data);
+            word += drawing.Type.Width(text, TypeSize.Data) + 3;
+            x = part.Right;
+        }
+    }
+
+    private static string Metres(double length) => Naming.Figure(length, length < 100 ? "#,0.0" : "#,0");
+}

@@ -1,0 +1,94 @@
+using System.Collections.Immutable;
+using System.IO;
+using System.IO.Compression;
+using System.Security.Cryptography;
+using Aslaid.Record;
+
+namespace Aslaid.Workbench;
+
+/// <summary>What a look at a package showed.</summary>
+/// <param name="ManifestSha256">Hash of the manifest itself: a package rewritten whole shows only against this, kept elsewhere.</param>
+/// <param name="Problems">What is not as the manifest says; empty for an unaltered package.</param>
+public sealed record PackageVerdict(Manifest Manifest, string ManifestSha256, ImmutableArray<string> Problems);
+
+/// <summary>Proves a package unaltered since its manifest was written: every file there, none added, each with its hash, and the journal's chain ending at the head.</summary>
+public static class PackageVerifier
+{
+    /// <summary>Name of the journal inside a package.</summary>
+    public const string JournalName = "journal.jsonl";
+
+    /// <summary>No manifest is larger.</summary>
+    private const long ManifestLimit = 64 << 20;
+
+    /// <summary>Looks at a folder or a ZIP; nothing is unpacked to disk.</summary>
+    /// <exception cref="ProjectException">There is no package, or it has no readable manifest.</exception>
+    public static PackageVerdict Verify(string package)
+    {
+        if (Directory.Exists(package)) return Verify(FilesOf(package), name => File.OpenRead(System.IO.Path.Combine(package, name)));
+        if (!File.Exists(package)) throw new ProjectException($"There is no package {package}.");
+        try
+        {
+            using var archive = ZipFile.OpenRead(package);
+            var entries = archive.Entries.Where(entry => entry.Name.Length > 0).ToLookup(entry => entry.FullName, StringComparer.Ordinal);
+            if (entries.FirstOrDefault(same => same.Count() > 1) is { } twice) throw new ProjectException($"{package} holds {twice.Key} more than once.");
+            return Verify(entries.ToDictionary(entry => entry.Key, entry => entry.First().Length), name => entries[name].First().Open());
+        }
+        catch (InvalidDataException wrong)
+        {
+            throw new ProjectException($"{package} is neither a folder nor a ZIP: {wrong.Message}", wrong);
+        }
+    }
+
+    private static PackageVerdict Verify(Dictionary<string, long> there, Func<string, Stream> open)
+    {
+        if (!there.TryGetValue(Manifest.FileName, out var size)) throw new ProjectException($"The package has no {Manifest.FileName}; name the folder or ZIP that aslaid handover wrote.");
+        if (size > ManifestLimit) throw new ProjectException($"{Manifest.FileName} has {size} bytes; no manifest is that large.");
+        using var stream = open(Manifest.FileName);
+        var bytes = new byte[size];
+        stream.ReadExactly(bytes);
+        var manifest = Manifest.Read(bytes);
+        var problems = ImmutableArray.CreateBuilder<string>();
+        foreach (var file in manifest.Files)
+        {
+            if (!Manifest.IsConfined(file.Name)) problems.Add($"'{file.Name}' in the manifest points outside the package.");
+            else if (!there.TryGetValue(file.Name, out var length)) problems.Add($"{file.Name} is missing.");
+            else if (length != file.Bytes) problems.Add($"{file.Name} has {length} bytes; the manifest says {file.Bytes}.");
+            else
+            {
+                using var content = open(file.Name);
+                if (Convert.ToHexStringLower(SHA256.HashData(content)) != file.Sha256) problems.Add($"{file.Name} was altered: its hash is not the manifest's.");
+            }
+        }
+
+        foreach (var name in there.Keys.Except(manifest.Files.Select(file => file.Name)).Where(name => name != Manifest.FileName).Order(StringComparer.Ordinal))
+            problems.Add($"{name} is not in the manifest.");
+        if (problems.Count == 0) VerifyJournal(manifest, open, problems);
+        return new(manifest, Convert.ToHexStringLower(SHA256.HashData(bytes)), problems.ToImmutable());
+    }
+
+    private static void VerifyJournal(Manifest manifest, Func<string, Stream> open, ImmutableArray<string>.Builder problems)
+    {
+        if (manifest.Files.All(file => file.Name != JournalName))
+        {
+            problems.Add($"The package has no {JournalName}.");
+            return;
+        }
+
+        using var content = open(JournalName);
+        using var all = new MemoryStream();
+        content.CopyTo(all);
+        var rest = all.GetBuffer().AsSpan(0, (int)all.Length);
+        var hash = JournalChain.Origin;
+        while (rest.IndexOf((byte)'\n') is >= 0 and var end)
+        {
+            hash = JournalChain.Next(hash, rest[..end]);
+            rest = rest[(end + 1)..];
+        }
+
+        if (JournalChain.Print(hash) != manifest.Head) problems.Add($"The journal's chain ends at {JournalChain.Print(hash)}; the manifest says {manifest.Head}.");
+    }
+
+    private static Dictionary<string, long> FilesOf(string folder) =>
+        new DirectoryInfo(folder).EnumerateFiles("*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint })
+            .ToDictionary(file => System.IO.Path.GetRelativePath(folder, file.FullName).Replace('\\', '/'), file => file.Length);
+}

@@ -1,0 +1,131 @@
+using System.Collections.Immutable;
+using System.IO;
+using System.IO.Compression;
+using System.Security.Cryptography;
+using System.Text;
+using Aslaid.Record;
+
+namespace Aslaid.Workbench;
+
+/// <summary>Writes a handover: every deliverable, the journal, the files as taken, a manifest of hashes. Whole, or not at all.</summary>
+public static class PackageWriter
+{
+    /// <summary>Writes to a new folder, or to a ZIP where the name ends so.</summary>
+    /// <param name="target">Must not exist yet (an empty folder may).</param>
+    /// <exception cref="ProjectException">The target exists.</exception>
+    public static Manifest Write(ProjectSession session, AsBuiltRecord record, string target, string preparedBy, TimeProvider clock)
+    {
+        var zip = target.EndsWith(".zip", StringComparison.OrdinalIgnoreCase);
+        if (File.Exists(target) || Directory.Exists(target) && Directory.EnumerateFileSystemEntries(target).Any())
+            throw new ProjectException($"{target} exists already; a handover is never written over another. Name a new one.");
+        var full = System.IO.Path.GetFullPath(target);
+        var work = $"{full}.part-{Guid.NewGuid():N}";
+        try
+        {
+            Directory.CreateDirectory(work);
+            var handover = new Handover(record, session.Name, record.Position, session.HeadHash(record.Position), clock.GetUtcNow(), preparedBy);
+            var manifest = Fill(session, handover, work);
+            if (zip) Zip(work, full, manifest, handover.MadeAt);
+            else
+            {
+                if (Directory.Exists(full)) Directory.Delete(full); // empty, as seen above
+                Directory.Move(work, full);
+            }
+
+            return manifest;
+        }
+        finally
+        {
+            if (Directory.Exists(work)) Directory.Delete(work, recursive: true);
+        }
+    }
+
+    private static Manifest Fill(ProjectSession session, Handover handover, string work)
+    {
+        var folder = new Folder(work);
+        foreach (var deliverable in DeliverableCatalogue.All)
+        {
+            folder.What = deliverable.What;
+            deliverable.Write(handover, folder);
+        }
+
+        folder.What = "Journal: one entry a line, as hashed; the chain ends at the head named here";
+        using (var journal = File.Create(folder.PathOf(PackageVerifier.JournalName)))
+        {
+            foreach (var entry in session.Journal.Take(handover.Position))
+            {
+                journal.Write(ChangeCodec.Encode(entry));
+                journal.WriteByte((byte)'\n');
+            }
+        }
+
+        folder.What = "File of shots as it was taken in, byte for byte";
+        foreach (var batch in handover.Record.Shots.Raw.Batches)
+            File.WriteAllBytes(folder.PathOf(FormattableString.Invariant($"taken/{batch.Number}-{Plain(batch.FileName)}")), session.TakenFile(batch.FileSha256));
+
+        folder.What = "What this package is, and its cautions";
+        File.WriteAllText(folder.PathOf("README.txt"), ReadMe(handover), new UTF8Encoding(false));
+
+        var manifest = new Manifest(handover.Project, handover.Position, handover.HeadHash, handover.MadeAt, handover.PreparedBy, Derivation.Rules,
+            $"Aslaid {typeof(PackageWriter).Assembly.GetName().Version?.ToString(3)}", folder.Files(), [.. Cautions.All]);
+        File.WriteAllBytes(System.IO.Path.Combine(work, Manifest.FileName), manifest.Write());
+        return manifest;
+    }
+
+    private static string ReadMe(Handover handover)
+    {
+        var text = new StringBuilder();
+        text.Append("As-built record of ").Append(handover.Project).Append('\n').Append(handover.Stamp).Append('\n');
+        text.Append("Prepared by ").Append(handover.PreparedBy).Append(". The tool prepares; a surveyor signs the survey, an engineer signs conformity.\n\n");
+        text.Append("manifest.json names every file with its SHA-256: aslaid verify proves the package unaltered.\n\nCautions\n");
+        foreach (var caution in Cautions.All) text.Append("- ").Append(caution).Append('\n');
+        return text.ToString();
+    }
+
+    /// <summary>A file name without anything that a file system or an archive could take for a path.</summary>
+    private static string Plain(string name) => string.Concat(name.Select(letter => char.IsAsciiLetterOrDigit(letter) || letter is '.' or '-' or '_' ? letter : '_')).TrimStart('.');
+
+    private static void Zip(string work, string target, Manifest manifest, DateTimeOffset time)
+    {
+        var part = target + ".part";
+        using (var archive = ZipFile.Open(part, ZipArchiveMode.Create))
+        {
+            foreach (var name in manifest.Files.Select(file => file.Name).Append(Manifest.FileName))
+            {
+                var entry = archive.CreateEntry(name);
+                entry.LastWriteTime = time;
+                using var to = entry.Open();
+                using var from = File.OpenRead(System.IO.Path.Combine(work, name));
+                from.CopyTo(to);
+            }
+        }
+
+        File.Move(part, target);
+    }
+
+    private sealed class Folder(string root) : IDeliveryFolder
+    {
+        private readonly SortedDictionary<string, string> files = new(StringComparer.Ordinal);
+
+        public string What { get; set; } = "";
+
+        public string PathOf(string name)
+        {
+            if (!Manifest.IsConfined(name)) throw new ArgumentException($"'{name}' is no name for a file of a package.", nameof(name));
+            files[name] = What;
+            var path = System.IO.Path.Combine(root, name);
+            Directory.CreateDirectory(System.IO.Path.GetDirectoryName(path)!);
+            return path;
+        }
+
+        /// <summary>The files that were written under the names asked for.</summary>
+        public ImmutableArray<ManifestFile> Files() =>
+        [
+            .. files.Where(file => File.Exists(System.IO.Path.Combine(root, file.Key))).Select(file =>
+            {
+                using var bytes = File.OpenRead(System.IO.Path.Combine(root, file.Key));
+                return new ManifestFile(file.Key, file.Value, bytes.Length, Convert.ToHexStringLower(SHA256.HashData(bytes)));
+            }),
+        ];
+    }
+}

@@ -1,0 +1,73 @@
+using System.Globalization;
+using Aslaid.Exchange;
+using Aslaid.Record;
+
+namespace Aslaid.Workbench;
+
+/// <summary>Copies, as attribute tables, of what the record holds besides features.</summary>
+internal static class DerivedTables
+{
+    public static void Write(GeoPackageFile file, AsBuiltRecord record, DateTimeOffset now)
+    {
+        Fill(file, ProjectTables.Quantities, record.Quantities, now, (rows, q) =>
+        {
+            rows.Text(1, q.Code);
+            rows.Text(2, q.PayItem);
+            rows.Text(3, EnumWords.Of(q.Kind));
+            rows.Real(4, q.Value);
+            rows.Text(5, q.Unit);
+            rows.Real(6, q.U);
+            rows.Whole(7, q.Runs);
+            rows.Whole(8, q.LeftOut);
+            rows.Text(9, q.Rule);
+        });
+        Fill(file, ProjectTables.Holds, record.Holds, now, (rows, hold) =>
+        {
+            rows.Text(1, record.Runs[hold.Run].Key);
+            rows.Real(2, hold.From);
+            rows.Real(3, hold.To);
+            rows.Text(4, EnumWords.Of(hold.State));
+            rows.Text(5, string.Join(' ', hold.By.Select(finding => record.Findings[finding].Id)));
+            if (hold.Entry > 0) rows.Whole(6, hold.Entry);
+        });
+        Fill(file, ProjectTables.Control, record.Inputs.Control, now, (rows, point) =>
+        {
+            rows.Text(1, point.Id);
+            rows.Real(2, point.At.East);
+            rows.Real(3, point.At.North);
+            rows.Real(4, point.Height);
+            rows.Real(5, point.UPlan);
+            rows.Real(6, point.UHeight);
+        });
+        Fill(file, ProjectTables.CodeBook, record.Inputs.Codes.Entries, now, (rows, entry) =>
+        {
+            rows.Text(1, entry.Code);
+            rows.Text(2, entry.Name);
+            rows.Text(3, entry.Kind.ToString().ToLowerInvariant());
+            rows.Text(4, entry.Service);
+            rows.Text(5, entry.MeasuredAt);
+            rows.Text(6, CodeBookText.Of(entry));
+            rows.Text(7, entry.Source);
+        });
+        var settings = typeof(Settings).GetProperties().Where(p => p.GetMethod is { IsStatic: false } && p.Name != "EqualityContract");
+        Fill(file, ProjectTables.Settings, settings, now, (rows, property) =>
+        {
+            rows.Text(1, property.Name);
+            rows.Text(2, Convert.ToString(property.GetValue(record.Inputs.Settings), CultureInfo.InvariantCulture));
+        });
+    }
+
+    private static void Fill<T>(GeoPackageFile file, GeoPackageTable table, IEnumerable<T> things, DateTimeOffset now, Action<BulkInsert, T> put)
+    {
+        using var fill = file.Fill(table);
+        var id = 0;
+        foreach (var thing in things)
+        {
+            fill.Start(++id);
+            put(fill.Rows, thing);
+            fill.Rows.Row();
+        }
+
+        fill.Complete(now);
+    }
+}

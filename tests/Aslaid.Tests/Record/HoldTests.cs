@@ -1,0 +1,92 @@
+using Aslaid.Record;
+using Aslaid.Testing;
+using Aslaid.Workbench;
+
+namespace Aslaid.Tests;
+
+public sealed class HoldTests
+{
+    private const string Duct = """
+        1 0 0 5 DUCT PD-1
+        2 8 0 5 DUCT PD-1
+        3 16 0 5 DUCT PD-1
+        """;
+
+    private const string Key = "DUCT/PD-1";
+
+    private static List<(double From, double To, HoldState State)> States(RecordInputs inputs) =>
+        [.. Derivation.Derive(inputs).Holds.Select(hold => (hold.From, hold.To, hold.State))];
+
+    private static LengthReleased Release(RecordInputs inputs, double from, double to)
+    {
+        var record = Derivation.Derive(inputs);
+        return Releases.Of(record, record.Runs.Find(Key)!.Value, from, to);
+    }
+
+    [Fact]
+    public void Holds_NothingWrong_IsOpen() => Assert.Equal([(0, 16, HoldState.Open)], States(ShotsOf.Lines(Duct)));
+
+    [Fact]
+    public void Holds_ReleasedLength_IsCompleteAndTheRestOpen()
+    {
+        var inputs = ShotsOf.Lines(Duct);
+        Assert.Equal([(0, 8, HoldState.Complete), (8, 16, HoldState.Open)], States(inputs.Then(Release(inputs, 0, 8))));
+    }
+
+    [Fact]
+    public void Holds_ReleaseWithdrawn_IsOpenAgain()
+    {
+        var inputs = ShotsOf.Lines(Duct);
+        Assert.Equal([(0, 16, HoldState.Open)], States(inputs.Then(Release(inputs, 0, 16)).Then(new Withdrawn(1))));
+    }
+
+    [Fact]
+    public void Holds_InputOfReleaseChanged_LapsesVisibly()
+    {
+        var inputs = ShotsOf.Lines(Duct);
+        var changed = Derivation.Derive(inputs.Then(Release(inputs, 0, 16)).Then(new PoleHeightCorrected([new(1, 3)], 2, 1.999)));
+        var hold = Assert.Single(changed.Holds);
+        Assert.Equal(HoldState.Open, hold.State);
+        Assert.Equal([1], hold.Lapsed);
+    }
+
+    [Fact]
+    public void Holds_ValueMovedByLessThanATenthOfAMillimetre_StaysReleased()
+    {
+        var inputs = ShotsOf.Lines(Duct);
+        var moved = inputs.Then(Release(inputs, 0, 16)).Then(new PoleHeightCorrected([new(1, 3)], 2, 1.99995));
+        Assert.Equal(HoldState.Complete, Assert.Single(Derivation.Derive(moved).Holds).State);
+    }
+
+    [Fact]
+    public void Holds_LimitOfCodeChanged_LapsesVisibly()
+    {
+        var inputs = ShotsOf.Lines(Duct);
+        var codes = new CodeBook([.. inputs.Codes.Entries.Select(entry => entry.Code == "DUCT" ? entry with { CoverMin = 0.6 } : entry)]);
+        Assert.Equal([1], Derivation.Derive(inputs.Then(Release(inputs, 0, 16)) with { Codes = codes }).Holds[0].Lapsed);
+    }
+
+    [Fact]
+    public void Holds_ShotElsewhereChanged_LeavesTheReleaseStanding()
+    {
+        var inputs = ShotsOf.Lines(Duct + "\n9 50 50 5 GROUND");
+        Assert.Equal(HoldState.Complete, States(inputs.Then(Release(inputs, 0, 16)).Then(new SetAside([new(1, 5)])))[0].State);
+    }
+
+    [Fact]
+    public void Holds_Covered_PrevailsOverReleased()
+    {
+        var inputs = ShotsOf.Lines(Duct);
+        Assert.Equal(
+            [(0, 4, HoldState.Complete), (4, 16, HoldState.Covered)],
+            States(inputs.Then(Release(inputs, 0, 16)).Then(new LengthCovered(Key, 4, 16))));
+    }
+
+    [Fact]
+    public void Release_HeldLength_IsRefusedWithTheReason()
+    {
+        var inputs = ShotsOf.Lines("1 0 0 5 DUCT PD-1\n2 8 0 5 DUCT PD-1 fix=float\n3 16 0 5 DUCT PD-1");
+        var refusal = Assert.Throws<ProjectException>(() => Release(inputs, 0, 16));
+        Assert.Contains("is held by", refusal.Message, StringComparison.Ordinal);
+    }
+}
