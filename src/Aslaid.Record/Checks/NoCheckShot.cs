@@ -17,6 +17,8 @@ internal sealed class NoCheckShot : ICheck
 
     public string Unit => "1";
 
+    public bool HoldsSession => true;
+
     public void Look(Site site, Findings found)
     {
         var rows = site.ShotRows;
