@@ -7,12 +7,9 @@ using Aslaid.Workbench;
 
 namespace Aslaid.Tests;
 
-/// <summary>What is written is catalogued, so that a newcomer is used and tested on arrival.</summary>
+/// <summary>What is written is catalogued, so that a newcomer is used and tested on arrival. For checks see <see cref="EveryCheckTests"/>.</summary>
 public sealed partial class CatalogueTests
 {
-    [Fact]
-    public void EveryCheck_IsInTheCatalogue() => AssertSame<ICheck>(CheckCatalogue.All, typeof(ICheck));
-
     [Fact]
     public void EveryReader_IsInTheCatalogue() => AssertSame<IShotReader>(ReaderCatalogue.Shots, typeof(IShotReader));
 

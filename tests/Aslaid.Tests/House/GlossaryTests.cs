@@ -61,21 +61,21 @@ public sealed partial class GlossaryTests
     [Fact]
     public void Words_PrintedForAJob_AreExplained()
     {
-        using var folder = new TemporaryFolder();
-        var (project, package) = (folder.PathOf("trench.gpkg"), folder.PathOf("package"));
+        using var folder = new TempFolder();
+        var (project, package) = (folder["trench.gpkg"], folder["package"]);
         TrenchSampleTests.Take(project);
-        var finding = JsonDocument.Parse(CommandLine.Run("check", project, "--json").Output).RootElement.GetProperty("findings")[0].GetProperty("id").GetString()!;
+        var finding = JsonDocument.Parse(CommandLine.Run("check", project, "--json").Out).RootElement.GetProperty("findings")[0].GetProperty("id").GetString()!;
 
         foreach (var words in (string[][])[["check", project], ["visit", project], ["why", project, finding]])
-            AssertExplained($"{words[0]} --json", PropertiesOf(CommandLine.Run([.. words, "--json"]).Output));
+            AssertExplained($"{words[0]} --json", PropertiesOf(CommandLine.Run([.. words, "--json"]).Out));
         foreach (var what in (string[])["runs", "shots", "findings", "quantities", "holds", "journal", "batches"])
         {
-            AssertExplained($"show {what} --json", PropertiesOf(CommandLine.Output("show", project, what, "--json")));
+            AssertExplained($"show {what} --json", PropertiesOf(CommandLine.Fine("show", project, what, "--json").Out));
             if (what is not ("findings" or "journal"))
-                AssertExplained($"show {what}", Gaps().Split(CommandLine.Output("show", project, what).Split('\n')[0]));
+                AssertExplained($"show {what}", Gaps().Split(CommandLine.Fine("show", project, what).Out.Split('\n')[0]));
         }
 
-        CommandLine.Output("handover", project, "--out", package);
+        CommandLine.Fine("handover", project, "--out", package);
         foreach (var file in Directory.GetFiles(package))
         {
             var name = System.IO.Path.GetFileName(file);
