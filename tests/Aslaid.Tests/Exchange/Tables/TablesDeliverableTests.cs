@@ -12,7 +12,7 @@ public class TablesDeliverableTests
     [Fact]
     public void Write_SampleSite_TotalsAgreeWithTheRecord()
     {
-        var handover = ExchangeSite.Sample(SampleSites.Clean(3));
+        var handover = ExchangeSite.Sample(SampleSites.WithMistakes(3));
         var record = handover.Record;
         using var folder = DeliveryFolder.With(new TablesDeliverable(), handover);
         var shots = CsvCells.Rows(folder.Text("shots.csv"));
@@ -21,6 +21,7 @@ public class TablesDeliverableTests
         Assert.Equal(shots.Count, shots.DistinctBy(s => (s["batch"], s["line"])).Count());
         Assert.Equal(record.Runs.Count, runs.Count);
         Assert.Equal(Enumerable.Range(0, record.Runs.Count).Sum(r => record.Runs[r].PlanLength), runs.Sum(r => Number(r["plan_length_m"])), 0.0001 * record.Runs.Count);
+        Assert.NotEqual(0, record.Findings.Count);
         Assert.Equal(record.Findings.Count, CsvCells.Rows(folder.Text("findings.csv")).Count);
         Assert.Equal(record.Quantities.Length, CsvCells.Rows(folder.Text("quantities.csv")).Count);
         Assert.Equal(record.Holds.Length, CsvCells.Rows(folder.Text("holds.csv")).Count);
