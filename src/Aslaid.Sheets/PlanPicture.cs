@@ -21,7 +21,14 @@ public sealed class PlanPicture : IDeliverable
     /// <inheritdoc/>
     public void Write(Handover handover, IDeliveryFolder folder)
     {
-        using (var pdf = System.IO.File.Create(folder.PathOf("plan.pdf"))) WritePdf(handover, pdf);
+        using (var pdf = new System.IO.MemoryStream())
+        {
+            WritePdf(handover, pdf);
+            var bytes = pdf.ToArray();
+            PdfIdentity.Settle(bytes);
+            System.IO.File.WriteAllBytes(folder.PathOf("plan.pdf"), bytes);
+        }
+
         using (var png = System.IO.File.Create(folder.PathOf("plan.png"))) WritePng(handover, png);
     }
 

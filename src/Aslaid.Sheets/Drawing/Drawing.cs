@@ -63,8 +63,16 @@ internal sealed class Drawing(SKCanvas canvas) : IDisposable
     {
         text = Type.Legible(text);
         var font = Type.At(size, bold);
-        if (halo) canvas.DrawText(text, x, y, align, font, Pen(0.9f, Ink.White));
+        if (halo) Halo(text, x, y, align, font);
         canvas.DrawText(text, x, y, align, font, Brush(colour ?? Ink.Black));
+    }
+
+    /// <summary>The outline of letters in paper. Stroked as a path: stroked as text it would be in the PDF's words twice.</summary>
+    private void Halo(string text, float x, float y, SKTextAlign align, SKFont font)
+    {
+        var back = align switch { SKTextAlign.Center => font.MeasureText(text) / 2, SKTextAlign.Right => font.MeasureText(text), _ => 0 };
+        using var outline = font.GetTextPath(text, new SKPoint(x - back, y));
+        if (outline is not null) Stroke(outline, 0.9f, Ink.White);
     }
 
     /// <summary>Wrapped text; returns the base line after the last line.</summary>

@@ -48,7 +48,7 @@ internal static class Weight
 }
 
 /// <summary>Type sizes in millimetres (of the font, whose capitals stand 0.67 of it).</summary>
-internal static class Size
+internal static class TypeSize
 {
     public const float Small = 2.2f;
     public const float Data = 2.6f;

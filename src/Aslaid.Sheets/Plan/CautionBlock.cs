@@ -13,7 +13,7 @@ internal static class CautionBlock
         var lines = new List<string>();
         foreach (var caution in Cautions.All)
         {
-            var wrapped = drawing.Type.Wrap(caution, width - 3, Size.Small);
+            var wrapped = drawing.Type.Wrap(caution, width - 3, TypeSize.Small);
             for (var line = 0; line < wrapped.Count; line++) lines.Add((line == 0 ? "– " : "   ") + wrapped[line]);
         }
 
@@ -24,9 +24,9 @@ internal static class CautionBlock
             var (column, row) = line < half ? (0, line) : (1, line - half);
             var begins = lines[line].StartsWith('–');
             var x = area.Left + 4 + column * (width + 4);
-            var y = area.Top + 3.4f + row * Size.Small * leading;
-            if (begins) drawing.Text("–", x, y, Size.Small);
-            drawing.Text(lines[line][2..].TrimStart(), x + 2.2f, y, Size.Small);
+            var y = area.Top + 3.4f + row * TypeSize.Small * leading;
+            if (begins) drawing.Text("–", x, y, TypeSize.Small);
+            drawing.Text(lines[line][2..].TrimStart(), x + 2.2f, y, TypeSize.Small);
         }
     }
 }

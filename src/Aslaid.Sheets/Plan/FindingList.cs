@@ -7,7 +7,7 @@ namespace Aslaid.Sheets;
 /// <summary>The numbered list beside the plan: what is wrong, and in bold what to do. Stops first; as many as there is room for.</summary>
 internal sealed class FindingList
 {
-    private const float TextSize = Size.Data;
+    private const float TextSize = TypeSize.Data;
     private const float Leading = TextSize * 1.2f;
     private const float Indent = 9;
 
@@ -27,7 +27,7 @@ internal sealed class FindingList
     public void Draw()
     {
         drawing.Rect(area, Weight.Medium, Ink.Black);
-        drawing.Text("Findings, stops first", area.Left + 4, area.Top + 6.5f, Size.Name, true);
+        drawing.Text("Findings, stops first", area.Left + 4, area.Top + 6.5f, TypeSize.Name, true);
         var y = area.Top + 10f;
         for (var at = 0; at < Shown; at++) y = Entry(notes[at], y);
         if (Shown < notes.Count)
@@ -68,7 +68,7 @@ internal sealed class FindingList
     private List<(string Text, bool Bold)> Lines(FindingNote note)
     {
         var width = area.Width - Indent - 3;
-        var message = note.Message.StartsWith(note.Subject, StringComparison.Ordinal) ? note.Message : $"{note.Subject}: {note.Message}";
+        var message = note.Subject.Length == 0 ? note.Message : $"{note.Subject}: {note.Message}";
         if (note.AcceptedAt > 0) message += string.Create(CultureInfo.InvariantCulture, $" Accepted, journal {note.AcceptedAt}.");
         var lines = drawing.Type.Wrap(message, width, TextSize).Select(line => (line, false)).ToList();
         if (note.AcceptedAt == 0) lines.AddRange(drawing.Type.Wrap(note.Cure, width, TextSize, true).Select(line => (line, true)));

@@ -5,9 +5,12 @@ namespace Aslaid.Sheets;
 
 /// <summary>A finding as the sheet tells it.</summary>
 /// <param name="Number">The number on its plate, from 1.</param>
-/// <param name="Subject">The run or shots it speaks of.</param>
+/// <param name="Subject">The run or shots it speaks of; empty where the message names them itself.</param>
 internal sealed record FindingNote(int Number, Severity Severity, Point2 At, string Subject, string Message, string Cure, int AcceptedAt)
 {
+    /// <summary>No list on a sheet is longer; what comes after it is drawn without words.</summary>
+    private const int MostTold = 200;
+
     /// <summary>All findings: stops first, then looks, then notes; what somebody accepted comes after what stands.</summary>
     public static IReadOnlyList<FindingNote> Of(AsBuiltRecord record)
     {
@@ -16,22 +19,22 @@ internal sealed record FindingNote(int Number, Severity Severity, Point2 At, str
         return
         [
             .. findings.OrderBy(finding => finding.State == FindingState.Accepted).ThenByDescending(finding => finding.Severity)
-                .Select((finding, place) => new FindingNote(
-                    place + 1, finding.Severity, finding.At, SubjectOf(finding), finding.Message, finding.Cure,
-                    finding.State == FindingState.Accepted ? finding.AcceptedAt : 0)),
+                .Select((finding, place) => place < MostTold ? Told(finding, place + 1) : Untold(finding, place + 1)),
         ];
     }
 
+    private static FindingNote Told(Finding finding, int number) => Untold(finding, number) with
+    {
+        Subject = SubjectOf(finding), Message = finding.Message, Cure = finding.Cure,
+    };
+
+    private static FindingNote Untold(Finding finding, int number) =>
+        new(number, finding.Severity, finding.At, "", "", "", finding.State == FindingState.Accepted ? finding.AcceptedAt : 0);
+
     private static string SubjectOf(Finding finding)
     {
-        if (finding.Run is { } run) return Naming.Of(run);
-        if (finding.Shots.Length == 0) return "Site";
-        var ids = finding.ShotIds;
-        return ids.Length switch
-        {
-            1 => "Shot " + ids[0],
-            2 => $"Shots {ids[0]} and {ids[1]}",
-            _ => $"Shots {ids[0]}, {ids[1]} and more",
-        };
+        var message = finding.Message;
+        if (finding.Run is { } run) return message.Contains(Naming.Of(run), StringComparison.Ordinal) ? "" : Naming.Of(run);
+        return finding.Shots.Length == 0 || message.Contains(finding.ShotIds[0], StringComparison.Ordinal) ? "" : "Shot " + finding.ShotIds[0];
     }
 }

@@ -7,26 +7,45 @@ namespace Aslaid.Sheets;
 /// <summary>What each line, symbol and mark on this sheet means: only codes that are there, in the order of the code book; and on what the figures rest.</summary>
 internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record, IReadOnlyList<FindingNote> notes)
 {
-    private const float Row = 4.3f;
+    private const float Row = 4f;
     private const float Sample = 13;
     private const float BasisWidth = 56;
 
     public void Draw()
     {
-        drawing.Text("Legend", area.Left + 4, area.Top + 6, Size.Name, true);
+        drawing.Text("Legend", area.Left + 4, area.Top + 6, TypeSize.Name, true);
         var rows = Codes().Concat(Marks()).ToList();
-        var perColumn = (int)((area.Height - 10) / Row);
+        var perColumn = (int)((area.Height - 9) / Row);
         var columns = Math.Clamp((rows.Count + perColumn - 1) / perColumn, 1, 3);
         perColumn = Math.Min(perColumn, (rows.Count + columns - 1) / columns);
         var width = (area.Width - BasisWidth - 4) / Math.Max(2, columns);
         for (var at = 0; at < Math.Min(rows.Count, columns * perColumn); at++)
         {
-            var place = new SKPoint(area.Left + 4 + at / perColumn * width, area.Top + 11 + at % perColumn * Row);
+            var place = new SKPoint(area.Left + 4 + at / perColumn * width, area.Top + 10.4f + at % perColumn * Row);
             rows[at].Sample(place);
-            drawing.Text(drawing.Type.Fit(rows[at].Words, width - Sample - 3, Size.Data), place.X + Sample + 1.5f, place.Y + 0.9f, Size.Data);
+            Words(rows[at].Words, new(place.X + Sample + 1.5f, place.Y), width - Sample - 3);
         }
 
         Basis(new(area.Right - BasisWidth, area.Top, area.Right, area.Bottom));
+    }
+
+    /// <summary>One line, or two in smaller type: what a line means is never cut short without need.</summary>
+    private void Words(string words, SKPoint at, float width)
+    {
+        if (drawing.Type.Width(words, TypeSize.Data) <= width)
+        {
+            drawing.Text(words, at.X, at.Y + 0.9f, TypeSize.Data);
+            return;
+        }
+
+        const float size = 2;
+        var lines = drawing.Type.Wrap(words, width, size);
+        if (lines.Count == 1) drawing.Text(lines[0], at.X, at.Y + 0.7f, size);
+        else
+        {
+            drawing.Text(lines[0], at.X, at.Y - 0.3f, size);
+            drawing.Text(drawing.Type.Fit(string.Join(' ', lines.Skip(1)), width, size), at.X, at.Y + 1.7f, size);
+        }
     }
 
     private readonly record struct Entry(Action<SKPoint> Sample, string Words);
@@ -52,15 +71,15 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
             using var trace = PaperTrace.Straight(at, new(at.X + Sample, at.Y));
             LineStyles.Draw(drawing, trace, entry, 1);
             if (Naming.Letters(entry?.Service) is not { } letters) return;
-            var width = drawing.Type.Width(letters, Size.Small, true) + 0.8f;
+            var width = drawing.Type.Width(letters, TypeSize.Small, true) + 0.8f;
             var middle = at.X + Sample / 2;
             drawing.FillRect(new(middle - width / 2, at.Y - 1, middle + width / 2, at.Y + 1), Ink.White);
-            drawing.Text(letters, middle, at.Y + 0.75f, Size.Small, true, SKTextAlign.Center);
+            drawing.Text(letters, middle, at.Y + 0.75f, TypeSize.Small, true, SKTextAlign.Center);
         },
         Words(entry, code));
 
     private Entry Point(CodeEntry? entry, string code) => new(
-        at => PointSymbols.Draw(drawing, new(at.X + Sample / 2, at.Y), entry?.Symbol, Ink.NeedsKeyline(entry?.Colour) ? Ink.Black : Ink.Of(entry?.Colour)),
+        at => PointSymbols.Draw(drawing, new(at.X + Sample / 2, entry?.Symbol == "post" ? at.Y + 1.2f : at.Y), entry?.Symbol, Ink.NeedsKeyline(entry?.Colour) ? Ink.Black : Ink.Of(entry?.Colour)),
         Words(entry, code));
 
     private static string Words(CodeEntry? entry, string code) => entry is null ? code + " (not in the code book)" : Naming.Short(entry, code);
@@ -70,6 +89,18 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
         if (record.Runs.Count > 0) yield return new(at => drawing.Disc(new(at.X + Sample / 2, at.Y), 0.4f, Ink.Black), "Shot of a run");
         if (record.Runs.Count > 0 && HeightsMissing() > 0)
             yield return new(at => drawing.Circle(new(at.X + Sample / 2, at.Y), 0.5f, 0.16f, Ink.Black), "Shot without a height");
+        if (record.Runs.PieceCount > 0)
+        {
+            yield return new(
+                at =>
+                {
+                    drawing.Line(at.X + Sample / 2, at.Y - PlanLabels.Tick, at.X + Sample / 2, at.Y + PlanLabels.Tick, Weight.Fine, Ink.Black);
+                    drawing.Text("R", at.X + Sample / 2 + 1.2f, at.Y + 0.8f, TypeSize.Small);
+                },
+                "End of an arc; its radius ± 95 %, m");
+            yield return new(at => drawing.Text("5.39", at.X + Sample / 2, at.Y + 0.8f, TypeSize.Small, align: SKTextAlign.Center, colour: Ink.Second), "Level of a shot, m");
+        }
+
         if (record.Inputs.Control.Length > 0)
             yield return new(
                 at =>
@@ -89,9 +120,9 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
 
     private void Basis(SKRect box)
     {
-        drawing.Text("Basis", box.Left, box.Top + 6, Size.Name, true);
+        drawing.Text("Basis", box.Left, box.Top + 6, TypeSize.Name, true);
         var y = box.Top + 11.5f;
-        foreach (var sentence in BasisSentences()) y = drawing.Paragraph(sentence, box.Left, y, box.Width - 4, Size.Data) + 0.9f;
+        foreach (var sentence in BasisSentences()) y = drawing.Paragraph(sentence, box.Left, y, box.Width - 4, TypeSize.Data) + 0.9f;
     }
 
     /// <summary>Grid, shots, dates, accuracy: what the drawing rests on.</summary>

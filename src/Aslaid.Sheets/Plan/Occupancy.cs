@@ -68,7 +68,8 @@ internal sealed class Occupancy
     /// <summary>Finds the place for a box near an anchor, takes it, and returns it; null where there is none.</summary>
     /// <param name="anchors">What the box may belong to, the best first.</param>
     /// <param name="reaches">How far the box may stand off, millimetres, the best first.</param>
-    public (SKRect Box, SKPoint Anchor)? Place(SKSize size, IEnumerable<SKPoint> anchors, ReadOnlySpan<float> reaches)
+    /// <param name="mostHidden">How many line cells it may hide.</param>
+    public (SKRect Box, SKPoint Anchor)? Place(SKSize size, IEnumerable<SKPoint> anchors, ReadOnlySpan<float> reaches, int mostHidden = int.MaxValue)
     {
         (SKRect Box, SKPoint Anchor)? best = null;
         var least = float.PositiveInfinity;
@@ -82,8 +83,9 @@ internal sealed class Occupancy
                     var dislike = 0.8f * reach + 1.2f * later + (direction % 3 == 0 ? 0 : 0.3f);
                     if (dislike >= least) continue;
                     var box = Beside(anchor, size, reach, direction * MathF.PI / 6);
-                    if (Cost(SKRect.Inflate(box, 0.5f, 0.4f)) is not { } hidden || dislike + 0.9f * hidden >= least) continue;
-                    (best, least) = ((box, anchor), dislike + 0.9f * hidden);
+                    if (Cost(SKRect.Inflate(box, 0.5f, 0.4f)) is not { } hidden || hidden > mostHidden || dislike + 0.9f * hidden >= least) continue;
+                    if (LeaderCost(anchor, Nearest(box, anchor)) is not { } crossed || dislike + 0.9f * hidden + 0.5f * crossed >= least) continue;
+                    (best, least) = ((box, anchor), dislike + 0.9f * hidden + 0.5f * crossed);
                 }
             }
 
@@ -97,6 +99,30 @@ internal sealed class Occupancy
         }
 
         return best;
+    }
+
+    /// <summary>Whether words or a symbol stand at a place.</summary>
+    public bool IsFirm(SKPoint at)
+    {
+        var (column, row) = CellOf(at.X, at.Y);
+        return column >= 0 && column < columns && row >= 0 && row < rows && firm[row * columns + column];
+    }
+
+    /// <summary>How many line cells a leader crosses once it has left what it belongs to; null where it would run through words or a symbol.</summary>
+    private int? LeaderCost(SKPoint from, SKPoint to)
+    {
+        const float clear = 2.2f; // mm: the anchor's own line or symbol
+        var length = SKPoint.Distance(from, to);
+        var crossed = 0;
+        for (var along = clear; along < length - 0.4f; along += Cell)
+        {
+            var at = new SKPoint(from.X + along / length * (to.X - from.X), from.Y + along / length * (to.Y - from.Y));
+            if (IsFirm(at)) return null;
+            var (column, row) = CellOf(at.X, at.Y);
+            if (column >= 0 && column < columns && row >= 0 && row < rows && soft[row * columns + column]) crossed++;
+        }
+
+        return crossed;
     }
 
     /// <summary>The point of a box nearest to a place.</summary>

@@ -38,14 +38,14 @@ internal static class PlanGrid
             var way = SKPoint.Normalize(to - from);
             if (top ? way.Y < 0 : way.X < 0) way = new(-way.X, -way.Y); // into the window
             var rim = top ? from + Times(way, (view.Area.Top - from.Y) / way.Y) : from + Times(way, (view.Area.Left - from.X) / way.X);
-            var room = drawing.Type.Width(text, Size.Small) + 2;
+            var room = drawing.Type.Width(text, TypeSize.Small) + 2;
             if (top ? rim.X < view.Area.Left + 6 || rim.X > view.Area.Right - room : rim.Y > view.Area.Bottom - 2 || rim.Y < view.Area.Top + room + 4) return;
             var end = rim + Times(way, 3.4f);
             drawing.Line(rim.X, rim.Y, end.X, end.Y, Weight.Hair, Ink.Black);
             drawing.Canvas.Save();
             drawing.Canvas.Translate(top ? rim.X + Math.Max(0, end.X - rim.X) + 0.8f : view.Area.Left + 2.9f, top ? view.Area.Top + 2.9f : rim.Y + Math.Min(0, end.Y - rim.Y) - 0.8f);
             if (!top) drawing.Canvas.RotateDegrees(-90);
-            drawing.Text(text, 0, 0, Size.Small, colour: Ink.Second);
+            drawing.Text(text, 0, 0, TypeSize.Small, colour: Ink.Second);
             drawing.Canvas.Restore();
             taken.Take(top ? SKRect.Create(rim.X - 0.4f, view.Area.Top, room + 2, 3.6f) : new(view.Area.Left, rim.Y - room - 2, view.Area.Left + 3.6f, rim.Y + 0.4f));
         }
@@ -79,7 +79,7 @@ internal static class PlanGrid
         drawing.Canvas.Translate(middle);
         drawing.Canvas.RotateDegrees((float)turnDegrees);
         drawing.Fill(arrow, Ink.Black);
-        drawing.Text("N", 0, 7.4f, Size.Name, true, SKTextAlign.Center, halo: true);
+        drawing.Text("N", 0, 7.4f, TypeSize.Name, true, SKTextAlign.Center, halo: true);
         drawing.Canvas.Restore();
     }
 
@@ -95,8 +95,8 @@ internal static class PlanGrid
         }
 
         foreach (var field in new[] { 0, 2, 4 })
-            drawing.Text(Naming.Figure(field * step, "#,0.##") + (field == 4 ? " m" : ""), at.X + field * part, at.Y - 1f, Size.Data, align: SKTextAlign.Center, halo: true);
-        drawing.Text($"1 : {Naming.Figure(view.Scale)}, site grid", at.X, at.Y + 4.4f, Size.Data, halo: true);
+            drawing.Text(Naming.Figure(field * step, "#,0.##") + (field == 4 ? " m" : ""), at.X + field * part, at.Y - 1f, TypeSize.Data, align: SKTextAlign.Center, halo: true);
+        drawing.Text($"1 : {Naming.Figure(view.Scale)}, site grid", at.X, at.Y + 4.4f, TypeSize.Data, halo: true);
     }
 
     /// <summary>Grid lines about 40 to 100 mm apart.</summary>

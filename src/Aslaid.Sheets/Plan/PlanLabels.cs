@@ -1,3 +1,4 @@
+using Aslaid.Geometry;
 using Aslaid.Record;
 using SkiaSharp;
 
@@ -59,11 +60,11 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
         foreach (var (run, trace) in traces.OrderByDescending(shown => shown.Trace.Length).Take(MostLabels))
         {
             if (trace.Length < 4) continue;
-            var anchors = RunParts.Select(part => trace.At(part * trace.Length).At).Where(view.Area.Contains).ToArray();
+            var anchors = RunParts.Select(part => trace.At(part * trace.Length).At).Where(view.Area.Contains).Where(at => !taken.IsFirm(at)).ToArray();
             var name = Naming.Of(run);
             if (trace.Length < 25)
             {
-                Label(anchors, name, null);
+                Label(anchors, name, null, TypeSize.Data);
                 continue;
             }
 
@@ -90,10 +91,74 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
         }
     }
 
+    /// <summary>A tick at each end of an arc, and where there is room its radius with what it is good to (95 %).</summary>
+    public void Arcs(IReadOnlyList<(Run Run, PaperTrace Trace)> traces)
+    {
+        const float leastOnPaper = 5;
+        var most = MostLabels;
+        foreach (var (run, _) in traces)
+        {
+            for (var number = 0; number < run.PieceCount; number++)
+            {
+                var piece = run.Piece(number);
+                if (piece.Kind != PieceKind.Arc || piece.PlanLength * view.PerMetre < leastOnPaper) continue;
+                TickAcross(piece, 0);
+                if (!piece.Arc.IsFullCircle) TickAcross(piece, piece.PlanLength);
+                var middle = view.At(piece.Arc.MidPoint);
+                if (most == 0 || !view.Area.Contains(middle)) continue;
+                most--;
+                var radius = "R " + Naming.Figure(piece.Arc.Radius, "#,0.00");
+                if (piece.URadius is { } u) radius += " ± " + Naming.Figure(1.96 * u, "#,0.00");
+                Tiny([middle, view.At(piece.Arc.PointAt(piece.PlanLength * 0.3)), view.At(piece.Arc.PointAt(piece.PlanLength * 0.7))], radius, Ink.Black);
+            }
+        }
+    }
+
+    /// <summary>Levels of shots along services: at the ends, and between them no nearer than there is room for.</summary>
+    public void Levels(IReadOnlyList<(Run Run, PaperTrace Trace)> traces)
+    {
+        const double apart = 28; // mm of paper
+        var most = 2 * MostLabels;
+        foreach (var (run, trace) in traces)
+        {
+            if (Naming.Letters(run.Entry?.Service) is null || trace.Length < 8) continue;
+            var last = double.NegativeInfinity;
+            for (var member = 0; member < run.MemberCount && most > 0; member++)
+            {
+                var isEnd = member == run.MemberCount - 1;
+                if (run.Table.Shots.HeightOf(run.Members[member]) is not { } height || (!isEnd && (run.Chainages[member] - last) * view.PerMetre < apart)) continue;
+                var at = view.At(run.Table.Shots.At(run.Members[member]));
+                if (!view.Area.Contains(at) || !Tiny([at], Naming.Figure(height, "0.00"), Ink.Second)) continue;
+                last = run.Chainages[member];
+                most--;
+            }
+        }
+    }
+
+    /// <summary>Half the length of a tick, millimetres.</summary>
+    public const float Tick = 1.3f;
+
+    private void TickAcross(Piece arc, double along)
+    {
+        var bearing = arc.Arc.BearingAt(along).Unit;
+        var (place, half) = (arc.Arc.PointAt(along), Tick / view.PerMetre);
+        var (a, b) = (view.At(place + half * bearing.Left), view.At(place + -half * bearing.Left));
+        drawing.Line(a.X, a.Y, b.X, b.Y, Weight.Fine, Ink.Black);
+    }
+
+    /// <summary>A figure that hides nothing and needs no leader, or is left out.</summary>
+    private bool Tiny(SKPoint[] anchors, string figure, SKColor colour)
+    {
+        var width = drawing.Type.Width(figure, TypeSize.Small);
+        if (taken.Place(new(width, 1.7f), anchors, [1.1f, 1.8f, 2.6f], 0) is not { } place) return false;
+        drawing.Text(figure, place.Box.Left, place.Box.Bottom, TypeSize.Small, colour: colour, halo: true);
+        return true;
+    }
+
     private bool Letter(PaperTrace trace, float distance, string letters)
     {
         if (distance < 3 || distance > trace.Length - 3) return false;
-        var width = drawing.Type.Width(letters, Size.Data, true);
+        var width = drawing.Type.Width(letters, TypeSize.Data, true);
         var (at, angle) = trace.At(distance);
         var (before, after) = (trace.At(distance - 2).Angle, trace.At(distance + 2).Angle);
         if (MathF.Abs(MathF.IEEERemainder(after - before, MathF.Tau)) > 0.35f) return false; // in a bend letters would leave the line
@@ -105,16 +170,16 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
         drawing.Canvas.Translate(at.X, at.Y);
         drawing.Canvas.RotateRadians(angle);
         drawing.FillRect(new(-width / 2 - 0.5f, -1.2f, width / 2 + 0.5f, 1.2f), Ink.White);
-        drawing.Text(letters, 0, Size.Data * 0.34f, Size.Data, true, SKTextAlign.Center);
+        drawing.Text(letters, 0, TypeSize.Data * 0.34f, TypeSize.Data, true, SKTextAlign.Center);
         drawing.Canvas.Restore();
         return true;
     }
 
-    private bool Label(SKPoint[] anchors, string name, string? more)
+    private bool Label(SKPoint[] anchors, string name, string? more, float size = TypeSize.Name)
     {
-        var width = Math.Max(drawing.Type.Width(name, Size.Name, true), more is null ? 0 : drawing.Type.Width(more, Size.Data));
-        var height = more is null ? 3f : 6.6f;
-        if (taken.Place(new(width, height), anchors, [1.6f, 3, 5, 8, 12, 17]) is not { } place) return false;
+        var width = Math.Max(drawing.Type.Width(name, size, true), more is null ? 0 : drawing.Type.Width(more, TypeSize.Data));
+        var height = more is null ? 0.9f * size : 6.6f;
+        if (taken.Place(new(width, height), anchors, [1.6f, 3, 5, 8, 12, 17, 24], more is null ? int.MaxValue : 12) is not { } place) return false;
         var (box, anchor) = place;
         var to = Occupancy.Nearest(box, anchor);
         if (SKPoint.Distance(anchor, to) > 2.2f)
@@ -123,15 +188,15 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
             drawing.Line(anchor.X, anchor.Y, to.X, to.Y, Weight.Fine, Ink.Black);
         }
 
-        drawing.Text(name, box.Left, box.Top + 2.6f, Size.Name, true, halo: true);
-        if (more is not null) drawing.Text(more, box.Left, box.Top + 6f, Size.Data, halo: true);
+        drawing.Text(name, box.Left, box.Top + 0.78f * size, size, true, halo: true);
+        if (more is not null) drawing.Text(more, box.Left, box.Top + 6f, TypeSize.Data, halo: true);
         return true;
     }
 
     private void Small(SKPoint at, string word)
     {
-        var width = drawing.Type.Width(word, Size.Data);
+        var width = drawing.Type.Width(word, TypeSize.Data);
         if (taken.Place(new(width, 2.1f), [at], [2.1f, 3f, 4.5f]) is not { } place) return;
-        drawing.Text(word, place.Box.Left, place.Box.Bottom - 0.2f, Size.Data, halo: true);
+        drawing.Text(word, place.Box.Left, place.Box.Bottom - 0.2f, TypeSize.Data, halo: true);
     }
 }

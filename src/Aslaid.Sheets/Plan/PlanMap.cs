@@ -27,7 +27,7 @@ internal sealed class PlanMap
         drawing.Canvas.ClipRect(view.Area);
         if (extent.Places.Length == 0)
         {
-            drawing.Text("No shots yet.", view.Area.MidX, view.Area.MidY, Size.Answer, align: SKTextAlign.Center);
+            drawing.Text("No shots yet.", view.Area.MidX, view.Area.MidY, TypeSize.Answer, align: SKTextAlign.Center);
             drawing.Canvas.Restore();
             return;
         }
@@ -39,7 +39,7 @@ internal sealed class PlanMap
         Bands();
         PlanGrid.DrawCrosses(drawing, view);
         foreach (var (run, trace) in traces) LineStyles.Draw(drawing, trace, run.Entry, Flow.Of(run));
-        ShotDots();
+        ShotDots(traces);
         Points();
         Control();
         PlanGrid.DrawFurniture(drawing, view, taken);
@@ -48,6 +48,8 @@ internal sealed class PlanMap
         labels.Letters(traces);
         labels.Runs(record, traces);
         labels.Points(record);
+        labels.Arcs(traces);
+        labels.Levels(traces);
         foreach (var (_, trace) in traces) trace.Dispose();
         drawing.Canvas.Restore();
     }
@@ -75,15 +77,15 @@ internal sealed class PlanMap
         }
     }
 
-    /// <summary>Where runs were shot; no two dots on one spot of paper, so that a large site does not blacken.</summary>
-    private void ShotDots()
+    /// <summary>Where runs were shot, if there is room to tell shots apart; no two dots on one spot of paper, so that a large site does not blacken.</summary>
+    private void ShotDots(IReadOnlyList<(Run Run, PaperTrace Trace)> traces)
     {
         const float apart = 0.6f;
+        const float leastSpacing = 1.5f;
         var seen = new HashSet<(int, int)>();
-        for (var number = 0; number < record.Runs.Count; number++)
+        foreach (var (run, trace) in traces)
         {
-            var run = record.Runs[number];
-            if (!run.Box.Intersects(view.Shown)) continue;
+            if (trace.Length < leastSpacing * (run.MemberCount - 1)) continue;
             foreach (var row in run.Members)
             {
                 var at = view.At(record.Shots.At(row));
@@ -144,9 +146,9 @@ internal sealed class PlanMap
         var y = view.Area.Bottom - 2.4f - (lines.Count - 1) * 3.6f;
         foreach (var line in lines)
         {
-            var text = drawing.Type.Fit(line, view.Area.Width - 14, Size.Data, true);
-            var width = drawing.Type.Width(text, Size.Data, true);
-            drawing.Text(text, view.Area.Left + 7, y, Size.Data, true, halo: true);
+            var text = drawing.Type.Fit(line, view.Area.Width - 14, TypeSize.Data, true);
+            var width = drawing.Type.Width(text, TypeSize.Data, true);
+            drawing.Text(text, view.Area.Left + 7, y, TypeSize.Data, true, halo: true);
             taken.Take(new(view.Area.Left + 5, y - 2.8f, view.Area.Left + 9 + width, y + 1.2f));
             y += 3.6f;
         }

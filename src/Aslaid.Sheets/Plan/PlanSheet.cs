@@ -18,11 +18,10 @@ internal static class PlanSheet
         var record = handover.Record;
         var notes = FindingNote.Of(record);
         var space = SheetFrame.Space;
-        var foot = space.Bottom - FootHeight;
         var listed = notes.Count > 0;
-        var window = new SKRect(space.Left, space.Top + SummaryHeight, listed ? space.Right - ListWidth : space.Right, foot);
         var extent = PlanExtent.Of(record);
-        var view = PlanView.Fitting(extent.Places, PlanExtent.WorkOf(record), window);
+        var view = View(record, extent, listed);
+        var (window, foot) = (view.Area, view.Area.Bottom);
 
         canvas.Clear(SKColors.White);
         var list = new FindingList(drawing, new SKRect(window.Right, window.Top, space.Right, foot), notes);
@@ -38,5 +37,14 @@ internal static class PlanSheet
         drawing.Line(title.Left, foot, title.Left, space.Bottom, Weight.Strong, Ink.Black);
         drawing.Line(space.Left, foot, space.Right, foot, Weight.Strong, Ink.Black);
         SheetFrame.Draw(drawing);
+    }
+
+    /// <summary>Where the site lies on this sheet. Without findings the plan has the whole width.</summary>
+    public static PlanView View(AsBuiltRecord record, PlanExtent extent, bool listed)
+    {
+        var space = SheetFrame.Space;
+        var right = listed ? space.Right - ListWidth : space.Right;
+        var window = new SKRect(space.Left, space.Top + SummaryHeight, right, space.Bottom - FootHeight);
+        return PlanView.Fitting(extent.Places, PlanExtent.WorkOf(record), window);
     }
 }

@@ -12,19 +12,19 @@ internal static class SummaryStrip
         var middle = area.MidY + 2.1f;
         if (record.Site.ShotRows.Length == 0)
         {
-            drawing.Text("No shots yet.", area.Left + 4, middle, Size.Answer, true);
+            drawing.Text("No shots yet.", area.Left + 4, middle, TypeSize.Answer, true);
             return;
         }
 
         var lengths = Lengths(record);
         var stops = notes.Count(note => note.Severity == Severity.Stop && note.AcceptedAt == 0);
-        var answer = stops > 0 ? lengths[1] > 0 ? $"{Metres(lengths[1])} m held." : "Held."
+        var answer = stops > 0 ? lengths[1] > 0 ? $"{Metres(lengths[1])} m held." : Naming.Count(stops, "stop stands.", "stops stand.")
             : lengths[0] > 0 ? "Nothing is held." : lengths.Sum() > 0 ? "All complete or covered." : "Points only.";
-        drawing.Text(answer, area.Left + 4, middle, Size.Answer, true);
+        drawing.Text(answer, area.Left + 4, middle, TypeSize.Answer, true);
         var counts = Counts(notes);
-        drawing.Text(counts, area.Right - 4, middle - 0.4f, Size.Name, true, SKTextAlign.Right);
-        var left = area.Left + 8 + drawing.Type.Width(answer, Size.Answer, true);
-        Bar(drawing, new SKRect(left + 4, area.Top + 2.2f, area.Right - 12 - drawing.Type.Width(counts, Size.Name, true), area.Top + 6.4f), area.Bottom - 2.6f, lengths);
+        drawing.Text(counts, area.Right - 4, middle - 0.4f, TypeSize.Name, true, SKTextAlign.Right);
+        var left = area.Left + 8 + drawing.Type.Width(answer, TypeSize.Answer, true);
+        Bar(drawing, new SKRect(left + 4, area.Top + 2.2f, area.Right - 12 - drawing.Type.Width(counts, TypeSize.Name, true), area.Top + 6.4f), area.Bottom - 2.6f, lengths);
     }
 
     /// <summary>As <c>12 stops, 4 looks, 1 note</c>; accepted ones apart.</summary>
@@ -60,8 +60,8 @@ internal static class SummaryStrip
             drawing.Rect(part, Weight.Thin, Ink.Black);
             var text = $"{Metres(length)} m {HoldBands.Word(state)}";
             word = Math.Max(word, part.Left);
-            drawing.Text(text, word, words, Size.Data);
-            word += drawing.Type.Width(text, Size.Data) + 3;
+            drawing.Text(text, word, words, TypeSize.Data);
+            word += drawing.Type.Width(text, TypeSize.Data) + 3;
             x = part.Right;
         }
     }

@@ -11,14 +11,14 @@ internal static class TitleBlock
     {
         var cells = new Cells(drawing, area);
         var date = handover.MadeAt.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-        cells.Field("Title, supplementary title", handover.Project, 0, 0, 112, 13, Size.Title + 0.6f, true, "As-built plan");
-        cells.Field("Identification number", Identification(handover), 112, 0, 68, 13, Size.Title, true);
+        cells.Field("Title, supplementary title", handover.Project, 0, 0, 112, 13, TypeSize.Title + 0.6f, true, "As-built plan");
+        cells.Field("Identification number", Identification(handover), 112, 0, 68, 13, TypeSize.Title, true);
         cells.Field("Creator", handover.PreparedBy, 0, 13, 62, 8.5f);
         cells.Field("Date of issue", date, 62, 13, 26, 8.5f);
         cells.Field("Scale on A3", scale is { } s ? "1 : " + Naming.Figure(s) : "none", 88, 13, 24, 8.5f, bold: true);
         cells.Field("Document type", "As-built record, plan", 112, 13, 44, 8.5f);
         cells.Field("Sheet", "1 / 1", 156, 13, 24, 8.5f, bold: true);
-        cells.Field("Journal position, head hash (SHA-256)", $"{handover.Position.ToString(CultureInfo.InvariantCulture)}, {handover.HeadHash}", 0, 21.5f, 156, 8.5f, Size.Data);
+        cells.Field("Journal position, head hash (SHA-256)", $"{handover.Position.ToString(CultureInfo.InvariantCulture)}, {handover.HeadHash}", 0, 21.5f, 156, 8.5f, TypeSize.Data);
         cells.Field("Drawn by", "Aslaid", 156, 21.5f, 24, 8.5f, bold: true);
         cells.Field("Survey: name, date, signature", "", 0, 30, 90, 15);
         cells.Field("Conformity: name, date, signature", "", 90, 30, 90, 15);
@@ -32,7 +32,7 @@ internal static class TitleBlock
     private readonly struct Cells(Drawing drawing, SKRect area)
     {
         public void Field(
-            string name, string value, float x, float y, float width, float height, float size = Size.Name, bool bold = false, string? under = null)
+            string name, string value, float x, float y, float width, float height, float size = TypeSize.Name, bool bold = false, string? under = null)
         {
             var cell = SKRect.Create(area.Left + x, area.Top + y, width, height);
             drawing.Rect(cell, Weight.Thin, Ink.Black);
@@ -40,7 +40,7 @@ internal static class TitleBlock
             if (value.Length == 0) return;
             var line = under is null ? cell.Bottom - 1.9f : cell.Top + 7.6f;
             drawing.Text(drawing.Type.Fit(value, width - 3, size, bold), cell.Left + 1.5f, line, size, bold);
-            if (under is not null) drawing.Text(under, cell.Left + 1.5f, cell.Bottom - 1.5f, Size.Data + 0.2f);
+            if (under is not null) drawing.Text(under, cell.Left + 1.5f, cell.Bottom - 1.5f, TypeSize.Data + 0.2f);
         }
     }
 }
