@@ -110,9 +110,10 @@ public class DxfDeliverableTests
         var pairs = Enumerable.Range(0, lines.Length / 2).Select(i => (Code: lines[2 * i].Trim(), Value: lines[2 * i + 1])).ToArray();
         var seed = Handle(pairs[Array.FindIndex(pairs, pair => pair.Value == "$HANDSEED") + 1].Value);
         var handles = pairs.Where(pair => pair.Code is "5" or "105").Select(pair => Handle(pair.Value)).Skip(1).ToArray(); // the first is the seed
-        Assert.Equal(handles.Length, handles.Distinct().Count());
+        var known = handles.ToHashSet();
+        Assert.Equal(handles.Length, known.Count);
         Assert.True(handles.Max() < seed);
-        Assert.All(pairs.Where(pair => pair.Code == "330"), pair => Assert.True(pair.Value == "0" || handles.Contains(Handle(pair.Value))));
+        Assert.All(pairs.Where(pair => pair.Code == "330"), pair => Assert.True(pair.Value == "0" || known.Contains(Handle(pair.Value))));
 
         static int Handle(string text) => int.Parse(text, System.Globalization.NumberStyles.HexNumber, System.Globalization.CultureInfo.InvariantCulture);
     }
