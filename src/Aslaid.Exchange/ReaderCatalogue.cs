@@ -11,12 +11,12 @@ public static class ReaderCatalogue
         new ShotsCsvReader(),
     ];
 
-    /// <summary>The first reader that recognises a file, or null.</summary>
-    public static IShotReader? For(ReadOnlySpan<byte> file, string fileName)
+    /// <summary>The first reader that recognises a file; for a file of no known kind the first of all, whose rejections say what is wanted.</summary>
+    public static IShotReader For(ReadOnlySpan<byte> file, string fileName)
     {
         foreach (var reader in Shots)
             if (reader.Recognises(file, fileName))
                 return reader;
-        return null;
+        return Shots[0];
     }
 }

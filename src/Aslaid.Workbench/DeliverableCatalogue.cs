@@ -14,6 +14,7 @@ public static class DeliverableCatalogue
         new GeoPackageDeliverable(),
         new TablesDeliverable(),
         new DxfDeliverable(),
+        new GeoJsonDeliverable(),
         new PlanPicture(),
         new VisitDeliverable(),
     ];

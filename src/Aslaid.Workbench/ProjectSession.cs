@@ -152,8 +152,7 @@ public sealed class ProjectSession : IDisposable
         if (already is not null) return new(null, already, [], 0, []);
 
         var before = shots ?? file.LoadShots([.. Journal.Select(entry => entry.What).OfType<BatchTaken>()], workers);
-        var reader = ReaderCatalogue.For(bytes, name)
-            ?? throw new ProjectException($"{path} is no file of shots that this program knows: {string.Join(", ", ReaderCatalogue.Shots.Select(known => known.Name))}. Nothing changed.");
+        var reader = ReaderCatalogue.For(bytes, name) ?? ReaderCatalogue.Shots[0]; // our own form says best what an unknown file lacks
         var intake = reader.Read(bytes, new(name, crew, declared), before, progress);
         if (intake.Shots is not { } table) return new(null, null, intake.Rejected, intake.RejectedCount, intake.Remarks);
 

@@ -11,14 +11,16 @@ internal static class CorrectVerb
     public static Command Make(Shell shell)
     {
         var verb = new Command("correct", "Write a correction to the journal. Raw shots stay as they are; any entry can be withdrawn.");
-        foreach (var kind in Kinds(shell)) verb.Subcommands.Add(kind);
+        var project = VerbParts.Project();
+        verb.Arguments.Add(project);
+        foreach (var kind in Kinds(shell, project)) verb.Subcommands.Add(kind);
         return verb.WithExamples(
             "aslaid correct site.gpkg recode 145 146 --code KERB-FACE --run KF-2 --by \"A. Person\" --why \"code not changed\"",
             "aslaid correct site.gpkg path IS-1 \"201 ~202 203 204 ~205 206 201\" --by \"A. Person\" --why \"ring closed\"",
             "aslaid correct site.gpkg withdraw 7 --by \"A. Person\" --why \"wrong shot\"");
     }
 
-    private static IEnumerable<Command> Kinds(Shell shell)
+    private static IEnumerable<Command> Kinds(Shell shell, Argument<string> project)
     {
         var crew = new Option<string?>("--crew") { Description = "Whose ids are meant.", HelpName = "NAME" };
         var shots = new Argument<string[]>("SHOT") { Description = "Shots: 101, 101@Crew, 2:14 (batch:line) or a range 101..120.", Arity = ArgumentArity.OneOrMore };
@@ -28,56 +30,56 @@ internal static class CorrectVerb
 
         var code = new Option<string>("--code") { Description = "The right code.", Required = true };
         var label = new Option<string?>("--run") { Description = "The right run label; empty for none.", HelpName = "LABEL" };
-        yield return Kind(shell, "recode", "Give shots another code, and another run where named.", [shots, code, label, crew], (record, parsed) =>
+        yield return Kind(shell, project, "recode", "Give shots another code, and another run where named.", [shots, code, label, crew], (record, parsed) =>
         {
             if (record.Inputs.Codes[parsed.GetValue(code)] is null)
                 throw new ProjectException($"The code book has no code {parsed.GetValue(code)}. Its codes: {string.Join(", ", record.Inputs.Codes.Entries.Select(entry => entry.Code))}");
             return new Recoded(Shots(record, parsed, shots, crew), parsed.GetValue(code)!, parsed.GetValue(label));
         });
-        yield return Kind(shell, "set-aside", "Leave shots out of everything derived.", [shots, crew], (record, parsed) => new SetAside(Shots(record, parsed, shots, crew)));
-        yield return Kind(shell, "restore", "Let shots set aside count again.", [shots, crew], (record, parsed) => new Restored(Shots(record, parsed, shots, crew)));
+        yield return Kind(shell, project, "set-aside", "Leave shots out of everything derived.", [shots, crew], (record, parsed) => new SetAside(Shots(record, parsed, shots, crew)));
+        yield return Kind(shell, project, "restore", "Let shots set aside count again.", [shots, crew], (record, parsed) => new Restored(Shots(record, parsed, shots, crew)));
 
         var path = new Argument<string>("PATH") { Description = "As \"101 ~102 103 104\": ~ marks a through-shot." };
         var newCode = new Option<string?>("--code") { Description = "Code, for a run that does not exist yet." };
-        yield return Kind(shell, "path", "Say which shots a run goes through.", [run, path, newCode, crew], (record, parsed) => Path(record, parsed.GetValue(run)!, parsed.GetValue(path)!, parsed.GetValue(newCode), parsed.GetValue(crew)));
+        yield return Kind(shell, project, "path", "Say which shots a run goes through.", [run, path, newCode, crew], (record, parsed) => Path(record, parsed.GetValue(run)!, parsed.GetValue(path)!, parsed.GetValue(newCode), parsed.GetValue(crew)));
 
         var onto = new Option<string>("--onto") { Description = "The shot on which it ends.", HelpName = "SHOT", Required = true };
         var end = new Option<string>("--at") { Description = "Which end: start or end.", HelpName = "END", DefaultValueFactory = _ => "end" };
         end.AcceptOnlyFromAmong("start", "end");
         var instead = new Option<bool>("--instead") { Description = "The run's own end shot is the same thing measured again and leaves the path." };
-        yield return Kind(shell, "end", "Let an end of a run lie on another shot. Nothing is moved.", [run, onto, end, instead, crew], (record, parsed) => new EndTied(
+        yield return Kind(shell, project, "end", "Let an end of a run lie on another shot. Nothing is moved.", [run, onto, end, instead, crew], (record, parsed) => new EndTied(
             VerbParts.RunOf(record, parsed.GetValue(run)!).Key, parsed.GetValue(end) == "start" ? RunEnd.Start : RunEnd.End,
             VerbParts.ShotsOf(record, [parsed.GetValue(onto)!], parsed.GetValue(crew))[0], parsed.GetValue(instead)));
 
         var entered = new Option<double>("--entered") { Description = "Pole height as entered, metres.", HelpName = "M", Required = true };
         var true_ = new Option<double>("--true") { Description = "Pole height as it was, metres.", HelpName = "M", Required = true };
-        yield return Kind(shell, "pole", "Correct the pole height: heights change by entered minus true.", [shots, entered, true_, crew], (record, parsed) =>
+        yield return Kind(shell, project, "pole", "Correct the pole height: heights change by entered minus true.", [shots, entered, true_, crew], (record, parsed) =>
             new PoleHeightCorrected(Shots(record, parsed, shots, crew), Pole(parsed.GetValue(entered)), Pole(parsed.GetValue(true_))));
 
         var name = new Argument<string>("NAME") { Description = "Name of the attribute." };
         var value = new Argument<string>("VALUE") { Description = "Its value." };
-        yield return Kind(shell, "attribute", "Set an attribute of a run.", [run, name, value], (record, parsed) =>
+        yield return Kind(shell, project, "attribute", "Set an attribute of a run.", [run, name, value], (record, parsed) =>
             new AttributeSet(VerbParts.RunOf(record, parsed.GetValue(run)!).Key, parsed.GetValue(name)!, parsed.GetValue(value)!));
 
         var finding = new Argument<string>("FINDING") { Description = "Id of the finding, F-…" };
-        yield return Kind(shell, "accept", "Accept a finding as it stands; it lapses when the evidence worsens.", [finding], (record, parsed) =>
+        yield return Kind(shell, project, "accept", "Accept a finding as it stands; it lapses when the evidence worsens.", [finding], (record, parsed) =>
         {
             var found = FindingOf(record, parsed.GetValue(finding)!);
             return new FindingAccepted(found.Id, found.Check.Name, found.Measured, found.Allowed);
         });
-        yield return Kind(shell, "apply", "Write the ready correction of a finding.", [finding], (record, parsed) =>
+        yield return Kind(shell, project, "apply", "Write the ready correction of a finding.", [finding], (record, parsed) =>
         {
             var found = FindingOf(record, parsed.GetValue(finding)!);
             return found.Correction ?? throw new ProjectException($"{found.Id} has no ready correction. {found.Cure}");
         });
 
-        yield return Kind(shell, "release", "Release the position record of a length of a run. No permission to enter, backfill, load or energise.", [run, from, to], (record, parsed) =>
+        yield return Kind(shell, project, "release", "Release the position record of a length of a run. No permission to enter, backfill, load or energise.", [run, from, to], (record, parsed) =>
         {
             var released = VerbParts.RunOf(record, parsed.GetValue(run)!);
             var (start, stop) = Length(released, parsed.GetValue(from), parsed.GetValue(to));
             return Releases.Of(record, released, start, stop);
         });
-        yield return Kind(shell, "cover", "Say that a length of a run has been covered.", [run, from, to], (record, parsed) =>
+        yield return Kind(shell, project, "cover", "Say that a length of a run has been covered.", [run, from, to], (record, parsed) =>
         {
             var covered = VerbParts.RunOf(record, parsed.GetValue(run)!);
             var (start, stop) = Length(covered, parsed.GetValue(from), parsed.GetValue(to));
@@ -85,7 +87,7 @@ internal static class CorrectVerb
         });
 
         var entry = new Argument<int>("ENTRY") { Description = "Position of the journal entry." };
-        yield return Kind(shell, "withdraw", "Withdraw an entry; it is as if never written, and stays in the journal.", [entry], (record, parsed) =>
+        yield return Kind(shell, project, "withdraw", "Withdraw an entry; it is as if never written, and stays in the journal.", [entry], (record, parsed) =>
         {
             var position = parsed.GetValue(entry);
             if (position < 1 || position > record.Position) throw new ProjectException($"The journal has entries 1 to {record.Position}; {position} is none of them.");
@@ -94,11 +96,10 @@ internal static class CorrectVerb
         });
     }
 
-    private static Command Kind(Shell shell, string name, string description, Symbol[] parts, Func<AsBuiltRecord, ParseResult, Change> make)
+    private static Command Kind(Shell shell, Argument<string> project, string name, string description, Symbol[] parts, Func<AsBuiltRecord, ParseResult, Change> make)
     {
-        var project = VerbParts.Project();
         var (by, why) = (VerbParts.By(required: true), VerbParts.Why());
-        var verb = new Command(name, description) { project };
+        var verb = new Command(name, description);
         foreach (var part in parts)
         {
             if (part is Argument argument) verb.Arguments.Add(argument);

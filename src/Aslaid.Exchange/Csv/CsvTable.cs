@@ -20,7 +20,8 @@ internal sealed class CsvTable : IDisposable
     {
         this.rejected = rejected;
         Separator = separator;
-        Numbers = new(commaAllowed: separator != ',');
+        Numbers = new(separator != ',' ? null :
+            "has a decimal comma in a file whose cells are separated by commas; write a decimal point, or separate the cells by semicolons");
         reader = CsvReader.Create(text, new CsvReaderOptions
         {
             Separator = separator,

@@ -13,8 +13,8 @@ internal sealed record NumberRule(string Wanted, double Least, double Most, stri
 /// Reads numbers by the invariant rules, with a decimal point or a decimal comma: whichever a file begins with it keeps to.
 /// Thousands are never grouped, and what is not finite or not plausible is refused.
 /// </summary>
-/// <param name="commaAllowed">Not where the comma separates cells.</param>
-internal sealed class NumberReader(bool commaAllowed)
+/// <param name="noComma">Why a decimal comma is refused, and what to do: the rest of the sentence; null where it is allowed.</param>
+internal sealed class NumberReader(string? noComma)
 {
     private const int MostExactDigits = 15; // below 2^53, so that the division by a power of ten is the only rounding
     private static readonly double[] Powers =
@@ -75,7 +75,7 @@ internal sealed class NumberReader(bool commaAllowed)
     private bool Keeps(byte found, int line)
     {
         if (found == mark) return true;
-        if (mark != 0 || (found == ',' && !commaAllowed)) return false;
+        if (mark != 0 || (found == ',' && noComma is not null)) return false;
         (mark, markLine) = (found, line);
         return true;
     }
@@ -100,10 +100,8 @@ internal sealed class NumberReader(bool commaAllowed)
             return false;
         if (points + commas == 1 && !Keeps(points == 1 ? (byte)'.' : (byte)',', line))
         {
-            refused = mark == 0 || !commaAllowed
-                ? "has a decimal comma in a file whose cells are separated by commas; write a decimal point, or separate the cells by semicolons"
-                : string.Create(CultureInfo.InvariantCulture,
-                    $"has a decimal {(mark == ',' ? "point" : "comma")}, but line {markLine} has a decimal {(mark == ',' ? "comma" : "point")}; one of them throughout the file was expected");
+            refused = commas > 0 && noComma is not null ? noComma : string.Create(CultureInfo.InvariantCulture,
+                $"has a decimal {(mark == ',' ? "point" : "comma")}, but line {markLine} has a decimal {(mark == ',' ? "comma" : "point")}; one of them throughout the file was expected");
             return false;
         }
 

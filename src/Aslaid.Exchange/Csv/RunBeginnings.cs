@@ -15,7 +15,9 @@ internal sealed class RunBeginnings
     /// <summary>A row of an earlier batch.</summary>
     public void Known(int code, int label, int crew, Leg leg)
     {
-        if (label != Words.None && leg != Leg.Alone) labelled.Add((code, label, crew));
+        if (label == Words.None || leg == Leg.Alone || last == (code, label, crew)) return;
+        last = (code, label, crew);
+        labelled.Add(last);
     }
 
     /// <summary>A row of this batch; false where it is a through-shot with nothing before it.</summary>

@@ -18,6 +18,7 @@ public static class SettingsText
 
     private static readonly NumberRule Length = new("a number of metres such as 0.05", 0, 1e6, "a length from 0 to 1000000 m");
     private static readonly NumberRule Duration = new("a number of minutes such as 90", 0, 1e6, "a time from 0 to 1000000 minutes");
+    private static readonly NumberRule Share = new("a share such as 0.10", 0, 1, "a share from 0 to 1");
 
     private static readonly ImmutableArray<Setting> All =
     [
@@ -31,6 +32,7 @@ public static class SettingsText
         new("control_plan_max_m", Length, s => s.ControlPlanMax, (s, v) => s with { ControlPlanMax = v }),
         new("control_height_max_m", Length, s => s.ControlHeightMax, (s, v) => s with { ControlHeightMax = v }),
         new("lone_distance_m", Length, s => s.LoneDistance, (s, v) => s with { LoneDistance = v }),
+        new("radius_doubt_share", Share, s => s.RadiusDoubt, (s, v) => s with { RadiusDoubt = v }),
     ];
 
     /// <summary>The names that may be set, in the order in which they are written.</summary>
@@ -43,7 +45,7 @@ public static class SettingsText
         var settings = Settings.Default;
         if (FileGate.Open(file, rejected) is { } text)
         {
-            var numbers = new NumberReader(commaAllowed: false);
+            var numbers = new NumberReader("has a decimal comma; a decimal point was expected");
             var lines = new Dictionary<string, int>(StringComparer.Ordinal);
             var line = 0;
             foreach (var written in Encoding.UTF8.GetString(text.Span).ReplaceLineEndings("\n").Split('\n'))
@@ -110,11 +112,16 @@ public static class SettingsText
         return settings;
     }
 
-    /// <summary>A comment begins at a # that stands at the start or behind a blank.</summary>
+    /// <summary>A comment begins at a # that stands at the start or behind a blank, and not within quotes, as WKT has them.</summary>
     private static string Uncommented(string value)
     {
+        var quoted = false;
         for (var at = 0; at < value.Length; at++)
-            if (value[at] == '#' && (at == 0 || char.IsWhiteSpace(value[at - 1]))) return value[..at].Trim();
+        {
+            if (value[at] == '"') quoted = !quoted;
+            if (value[at] == '#' && !quoted && (at == 0 || char.IsWhiteSpace(value[at - 1]))) return value[..at].Trim();
+        }
+
         return value.Trim();
     }
 

@@ -41,14 +41,7 @@ internal sealed class ShotRows
         ids = new(builder, before.Count + mostRows);
         runs = new();
         codes = new int[before.Count + mostRows];
-        for (var row = 0; row < before.Count; row++)
-        {
-            var origin = before.Origin(row);
-            codes[row] = before.Code[row] == Words.None ? codes[origin] : before.Code[row];
-            var rowCrew = crews.Keep(before.Crew(row));
-            if (origin == row) ids.Enter(row, rowCrew);
-            runs.Known(codes[row], before.Label[row], rowCrew, before.Leg[row]);
-        }
+        foreach (var batch in before.Batches) TakeEarlier(batch);
     }
 
     /// <summary>How many rows were passed over because an earlier batch holds them.</summary>
@@ -89,6 +82,20 @@ internal sealed class ShotRows
     {
         foreach (var column in numbers) if (column is not null && builder.Count < column.Length) column[builder.Count] = double.NaN;
         foreach (var column in texts) if (column is not null && builder.Count < column.Length) column[builder.Count] = Words.None;
+    }
+
+    private void TakeEarlier(Batch batch)
+    {
+        var crewColumn = before.TextColumns.GetValueOrDefault("crew");
+        var batchCrew = crews.Keep(batch.Crew);
+        for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
+        {
+            var origin = before.Origin(row);
+            codes[row] = before.Code[row] == Words.None ? codes[origin] : before.Code[row];
+            var crew = crewColumn is null || crewColumn[row] == Words.None ? batchCrew : crews.Keep(before.Texts[crewColumn[row]]);
+            if (origin == row) ids.Enter(row, crew);
+            runs.Known(codes[row], before.Label[row], crew, before.Leg[row]);
+        }
     }
 
     private void TakeCell(int column, ref Cells cells)
@@ -174,7 +181,7 @@ internal sealed class ShotRows
     private void RejectHalf(int column, in Cells cells)
     {
         var given = string.Join(" and ", new[] { cells.HasEast ? "east" : null, cells.HasNorth ? "north" : null, cells.HasHeight ? "height" : null }.Where(name => name is not null));
-        table.RejectEmpty(column, $"the cell is empty, but {given} is given; a number of metres was expected, or all three empty to use the shot again");
+        table.RejectEmpty(column, $"the cell is empty, but the row gives {given}; a number of metres was expected, or all three empty to use the shot again");
     }
 
     private void CheckThrough(int code, in Cells cells)

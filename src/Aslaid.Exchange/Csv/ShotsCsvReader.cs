@@ -71,7 +71,7 @@ public sealed class ShotsCsvReader : IShotReader
         if (rejected.Count > 0) return (null, []);
         if (count == 0) rejected.Add(0, null, (string?)null, "the file has a header but no rows; a shot a line was expected below it");
         else if (rows.AlreadyTaken == count)
-            rejected.Add(0, null, (string?)null, string.Create(CultureInfo.InvariantCulture, $"all {count} rows were already taken in; at least one new row was expected"));
+            rejected.Add(0, null, (string?)null, string.Create(CultureInfo.InvariantCulture, $"every row ({count}) was taken in already; a new row was expected"));
         if (rejected.Count > 0) return (null, []);
 
         rows.Finish();

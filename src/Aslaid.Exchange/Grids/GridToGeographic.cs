@@ -60,6 +60,7 @@ public sealed class GridToGeographic
         else if (!text.StartsWith("PROJCS", StringComparison.OrdinalIgnoreCase))
             why = "A site's coordinate system is an EPSG code of a UTM zone or the WKT 1 text of a projected system, beginning with PROJCS.";
 
+        if (why is null && !IsWhole(text)) why = "The coordinate system's text cannot be used: its brackets or quotation marks do not close.";
         if (why is null) grid = Read(text, out why);
         return grid is not null;
     }
@@ -77,6 +78,20 @@ public sealed class GridToGeographic
     {
         var (east, north) = toGrid.Transform(at.Longitude, at.Latitude);
         return new(east * metresPerUnit, north * metresPerUnit);
+    }
+
+    /// <summary>Whether each bracket closes once, the last at the very end. The library's reader waits for ever for one that does not.</summary>
+    private static bool IsWhole(string wkt)
+    {
+        var (depth, quoted) = (0, false);
+        for (var i = 0; i < wkt.Length; i++)
+        {
+            if (wkt[i] == '"') quoted = !quoted;
+            else if (!quoted && wkt[i] is '[' or '(') depth++;
+            else if (!quoted && wkt[i] is ']' or ')' && --depth == 0) return i == wkt.Length - 1;
+        }
+
+        return false;
     }
 
     private static GridToGeographic? Read(string wkt, out string? why)

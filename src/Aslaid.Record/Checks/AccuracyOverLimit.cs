@@ -101,7 +101,7 @@ internal sealed class AccuracyOverLimit : ICheck
     public string Message(Finding finding)
     {
         if (finding.Figure(0) == Nowhere)
-            return $"No accuracy given for {CheckText.Number(finding.Figure(1), "0")} shots ({CheckText.Shots(finding)}): nothing about them is proven.";
+            return $"No accuracy given for {CheckText.Count(finding.Figure(1), "shot")} ({CheckText.Shots(finding)}): nothing about them is proven.";
         var axis = finding.Figure(0) == InHeight ? "Height" : "Plan";
         return $"{axis} good to {CheckText.Metres(finding.Measured)} at 95 %, limit {CheckText.Metres(finding.Allowed)} ({CheckText.Shots(finding)}).";
     }

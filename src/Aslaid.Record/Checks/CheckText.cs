@@ -15,6 +15,10 @@ internal static class CheckText
     /// <summary>A number in an invariant format; a dash where there is none.</summary>
     public static string Number(double? value, string format) => value?.ToString(format, CultureInfo.InvariantCulture) ?? "-";
 
+    /// <summary>How many of a thing, as <c>1 shot</c> or <c>2 shots</c>.</summary>
+    public static string Count(double count, string thing) =>
+        string.Create(CultureInfo.InvariantCulture, $"{count:0} {thing}{(Math.Abs(count - 1) < 0.5 ? "" : "s")}");
+
     /// <summary>A value of a list of figures, which the check knows to be there.</summary>
     public static double Figure(this Finding finding, int place) => finding.Figures[place];
 

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Aslaid.Record;
 
 /// <summary>Shots that carry the code of the run before, while the crew had gone on to another thing.</summary>
@@ -24,8 +22,8 @@ internal sealed class CodeNotChanged : ICheck
         }
     }
 
-    public string Message(Finding finding) => string.Create(CultureInfo.InvariantCulture,
-        $"{finding.RunLabel()} jumps {CheckText.Metres(finding.Measured)} to {finding.Shot(0)} (usual {CheckText.Metres(finding.Figure(1))}), and {Target(finding)} goes on from there: {finding.Shots.Length} shots carry the wrong code ({CheckText.Shots(finding)}).");
+    public string Message(Finding finding) =>
+        $"{finding.RunLabel()} jumps {CheckText.Metres(finding.Measured)} to {finding.Shot(0)} (usual {CheckText.Metres(finding.Figure(1))}), and {Target(finding)} goes on from there: wrong code on {CheckText.Count(finding.Shots.Length, "shot")} ({CheckText.Shots(finding)}).";
 
     public string Cure(Finding finding) => $"Recode to {Target(finding)}.";
 

@@ -24,6 +24,8 @@ internal sealed class ControlMissed : ICheck
 
     public string Unit => "m";
 
+    public bool HoldsSession => true;
+
     public void Look(Site site, Findings found)
     {
         if (site.CheckShots.IsEmpty) return;

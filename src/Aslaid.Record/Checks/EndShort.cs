@@ -25,7 +25,7 @@ internal sealed class EndShort : ICheck
         for (var number = 0; number < site.Runs.Count; number++)
         {
             var run = site.Runs[number];
-            if (run.MemberCount < 2 || run.IsClosed || run.Entry is not { EndReach: > 0 } entry) continue;
+            if (run.MemberCount < 2 || run.Members[0] == run.Members[^1] || run.Entry is not { EndReach: > 0 } entry) continue;
             search.Look(run, entry, RunEnd.Start, found);
             search.Look(run, entry, RunEnd.End, found);
         }

@@ -15,7 +15,8 @@ internal sealed class IdTwice : ICheck
     {
         var shots = site.Shots;
         var groups = new SortedDictionary<int, List<int>>();
-        foreach (var batch in shots.Raw.Batches) Group(shots, batch, groups);
+        foreach (var batch in shots.Raw.Batches)
+            if (!Rising(shots, batch)) Group(shots, batch, groups);
         if (groups.Count == 0) return;
         var usedAgain = new HashSet<int>();
         foreach (var origin in shots.Raw.Again)
@@ -36,6 +37,22 @@ internal sealed class IdTwice : ICheck
             found.Add(severity, [.. rows], shots.At(first), shots.HeightOf(first), site.Membership.Run[first],
                 measured: apart, allowed: site.Settings.SamePlace, figures: [again ? 1 : 0, near ? 1 : 0]);
         }
+    }
+
+    /// <summary>Whether ids only ever rise (shorter first, then by bytes), as an instrument that counts on leaves them: then none comes twice.</summary>
+    private static bool Rising(CurrentShots shots, Batch batch)
+    {
+        var raw = shots.Raw;
+        ReadOnlySpan<byte> before = [];
+        for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
+        {
+            if (raw.Again[row] >= 0 || !shots.UsedColumn[row]) continue;
+            var id = raw.IdBytes(row);
+            if (id.Length < before.Length || (id.Length == before.Length && id.SequenceCompareTo(before) <= 0)) return false;
+            before = id;
+        }
+
+        return true;
     }
 
     /// <summary>Puts rows of one batch and crew that share an id under the first of them.</summary>

@@ -17,6 +17,8 @@ internal sealed class NoCheckShot : ICheck
 
     public string Unit => "1";
 
+    public bool HoldsSession => true;
+
     public void Look(Site site, Findings found)
     {
         var rows = site.ShotRows;
@@ -89,12 +91,12 @@ internal sealed class NoCheckShot : ICheck
         var raw = finding.Raw();
         var (row, batch) = (finding.Shots[0], raw.BatchOf(finding.Shots[0]));
         var session = $"{batch.FileName}, crew {raw.Crew(row) ?? "not named"}{(raw.Text("setup", row) is { } setup ? $", set-up {setup}" : "")}";
-        var shots = CheckText.Number(finding.Figure(1), "0");
+        var shots = CheckText.Count(finding.Figure(1), "shot");
         return finding.Figure(0) switch
         {
-            None => $"No check shot on control in the session of {session}: none of its {shots} shots is proven.",
-            NoneAtStart => $"No check shot at the start of the session of {session} (first shot {finding.Shot(0)}, {shots} shots).",
-            _ => $"No check shot at the end of the session of {session} (last shot {finding.Shot(0)}, {shots} shots).",
+            None => $"No check shot on control in the session of {session}: nothing of its {shots} is proven.",
+            NoneAtStart => $"No check shot at the start of the session of {session} (first shot {finding.Shot(0)}, {shots}).",
+            _ => $"No check shot at the end of the session of {session} (last shot {finding.Shot(0)}, {shots}).",
         };
     }
 

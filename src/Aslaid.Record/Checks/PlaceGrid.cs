@@ -1,3 +1,4 @@
+using System.Numerics;
 using Aslaid.Geometry;
 
 namespace Aslaid.Record;
@@ -8,75 +9,60 @@ namespace Aslaid.Record;
 /// </summary>
 internal sealed class PlaceGrid
 {
-    private readonly CurrentShots shots;
-    private readonly double cell;
-    private readonly int[] heads;
-    private readonly int[] next;
-    private readonly int[] rows;
+    private readonly double cellsAMetre;
+    private readonly int[] starts;
+    private readonly Entry[] entries;
 
-    /// <param name="cell">Side of a cell, metres; searches reach no farther.</param>
+    /// <summary>A row by its position, and its place among the rows given.</summary>
+    private readonly record struct Entry(Point2 At, int Row, int Place);
+
+    /// <param name="cell">Side of a cell, metres, best well above what is searched for.</param>
     public PlaceGrid(CurrentShots shots, ReadOnlySpan<int> rows, double cell)
     {
-        (this.shots, this.cell, this.rows) = (shots, cell, rows.ToArray());
-        heads = new int[(int)System.Numerics.BitOperations.RoundUpToPowerOf2((uint)Math.Max(16, 2 * rows.Length))];
-        heads.AsSpan().Fill(-1);
-        next = new int[rows.Length];
-        for (var i = rows.Length - 1; i >= 0; i--) // backwards, so that each chain rises
-        {
-            var slot = Slot(Column(shots.Raw.East[rows[i]]), Column(shots.Raw.North[rows[i]]));
-            next[i] = heads[slot];
-            heads[slot] = i;
-        }
+        cellsAMetre = 1 / cell;
+        starts = new int[BitOperations.RoundUpToPowerOf2((uint)Math.Max(16, rows.Length)) + 1];
+        entries = new Entry[rows.Length];
+        var slots = new int[rows.Length];
+        for (var i = 0; i < rows.Length; i++) starts[(slots[i] = SlotOf(shots.At(rows[i]))) + 1]++;
+        for (var slot = 1; slot < starts.Length; slot++) starts[slot] += starts[slot - 1];
+        for (var i = rows.Length - 1; i >= 0; i--) entries[--starts[slots[i] + 1]] = new(shots.At(rows[i]), rows[i], i);
+        Array.Copy(starts, 1, starts, 0, starts.Length - 1); // each start stood one slot late
+        starts[^1] = rows.Length;
     }
 
-    /// <summary>The rows, by place.</summary>
-    public ReadOnlySpan<int> Rows => rows;
-
-    /// <summary>Adds the rows within <paramref name="reach"/> metres of a place, cell by cell; reach is at most half a cell.</summary>
-    public void Near(Point2 place, double reach, List<int> into)
+    /// <summary>Adds the rows within <paramref name="reach"/> metres of a place, in no set order.</summary>
+    /// <param name="after">Only rows after this place among those given; −1 for all.</param>
+    /// <param name="most">No more than so many.</param>
+    public void Near(Point2 place, double reach, List<int> into, int after = -1, int most = int.MaxValue)
     {
-        var (west, east) = (Column(place.East - reach), Column(place.East + reach));
-        var (south, north) = (Column(place.North - reach), Column(place.North + reach));
+        var (west, east) = (Cell(place.East - reach), Cell(place.East + reach));
+        var (south, north) = (Cell(place.North - reach), Cell(place.North + reach));
+        var many = west != east || south != north;
         for (var column = west; column <= east; column++)
         {
             for (var row = south; row <= north; row++)
             {
-                for (var i = heads[Slot(column, row)]; i >= 0; i = next[i])
+                var slot = Slot(column, row);
+                foreach (ref readonly var entry in entries.AsSpan(starts[slot]..starts[slot + 1]))
                 {
-                    var at = shots.At(rows[i]);
-                    if (Column(at.East) != column || Column(at.North) != row) continue; // another cell with the same hash
-                    if ((at - place).SizeSquared <= reach * reach) into.Add(rows[i]);
+                    if (entry.Place <= after || (entry.At - place).SizeSquared > reach * reach) continue;
+                    if (many && (Cell(entry.At.East) != column || Cell(entry.At.North) != row)) continue; // cells may share a slot
+                    if (into.Count >= most) return;
+                    into.Add(entry.Row);
                 }
             }
         }
     }
 
-    /// <summary>Adds rows within <paramref name="reach"/> metres that come after one in <see cref="Rows"/>, at most so many.</summary>
-    /// <param name="place">Place of the one in <see cref="Rows"/>.</param>
-    public void After(int place, double reach, int most, List<int> into)
-    {
-        var here = shots.At(rows[place]);
-        var (ownColumn, ownRow) = (Column(here.East), Column(here.North));
-        for (var column = Column(here.East - reach); column <= Column(here.East + reach); column++)
-        {
-            for (var row = Column(here.North - reach); row <= Column(here.North + reach); row++)
-            {
-                var own = column == ownColumn && row == ownRow;
-                for (var i = own ? next[place] : heads[Slot(column, row)]; i >= 0 && into.Count < most; i = next[i])
-                {
-                    if (i <= place) continue;
-                    var at = shots.At(rows[i]);
-                    if (Column(at.East) == column && Column(at.North) == row && (at - here).SizeSquared <= reach * reach) into.Add(rows[i]);
-                }
-            }
-        }
-    }
+    private long Cell(double metres) => (long)Math.Floor(metres * cellsAMetre);
 
-    private long Column(double metres) => (long)Math.Floor(metres / cell);
+    private int SlotOf(Point2 at) => Slot(Cell(at.East), Cell(at.North));
 
+    /// <summary>Tiles of eight by eight cells are scattered; within one, cells stay together, and with them what a crew shot in a row.</summary>
     private int Slot(long column, long row)
     {
-        var mixed = (ulong)column * 0x9E3779B97F4A7C15 ^ (ulong)row * 0xC2B2AE3D27D4EB4F;
-        return (int)((mixed ^ mixed >> 29) * 0xBF58476D1CE4E5B9 >> 33) & (heads.Length - 1);
+        var mixed = (ulong)(column >> 3) * 0x9E3779B97F4A7C15 ^ (ulong)(row >> 3) * 0xC2B2AE3D27D4EB4F;
+        var tile = (mixed ^ mixed >> 29) * 0xBF58476D1CE4E5B9 >> 33;
+        return (int)(tile << 6 | (ulong)(row & 7) << 3 | (ulong)(column & 7)) & (starts.Length - 2);
     }
 }

@@ -3,6 +3,9 @@ namespace Aslaid.Record;
 /// <summary>Different shots of one code at one place: one of them is too many.</summary>
 internal sealed class TwoShotsOnePlace : ICheck
 {
+    /// <summary>Cells this much larger than the reach: a search seldom looks into a second one.</summary>
+    private const double CellsOfReach = 100;
+
     /// <summary>Later shots that one is compared with: a place at which thousands lie is another mistake.</summary>
     private const int Compared = 64;
 
@@ -18,14 +21,13 @@ internal sealed class TwoShotsOnePlace : ICheck
         for (var number = 0; number < site.Runs.Count; number++) LookAlong(site, site.Runs[number], said, found);
 
         var (shots, reach) = (site.Shots, site.Settings.SamePlace);
-        var (grid, near) = (new PlaceGrid(shots, site.ShotRows, 2 * reach), new List<int>());
-        for (var place = 0; place < grid.Rows.Length; place++)
+        var (grid, near) = (new PlaceGrid(shots, site.ShotRows, CellsOfReach * reach), new List<int>());
+        for (var place = 0; place < site.ShotRows.Length; place++)
         {
+            var row = site.ShotRows[place];
             near.Clear();
-            grid.After(place, reach, Compared, near);
-            if (near.Count == 0) continue;
+            grid.Near(shots.At(row), reach, near, after: place, most: Compared);
             near.Sort();
-            var row = grid.Rows[place];
             foreach (var other in near)
             {
                 if (!Alike(site, row, other) || !Apart(site, row, other)) continue;

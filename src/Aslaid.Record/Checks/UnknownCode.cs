@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 
 namespace Aslaid.Record;
 
@@ -46,8 +45,8 @@ internal sealed class UnknownCode : ICheck
         return run;
     }
 
-    public string Message(Finding finding) => string.Create(CultureInfo.InvariantCulture,
-        $"Code {finding.Word} is not in the code book: {finding.Measured:0} shots ({CheckText.Shots(finding)}).");
+    public string Message(Finding finding) =>
+        $"Code {finding.Word} is not in the code book: {CheckText.Count(finding.Measured!.Value, "shot")} ({CheckText.Shots(finding)}).";
 
     public string Cure(Finding finding) => Nearest(finding) is { } code
         ? $"Recode to {code} if that is meant; else add {finding.Word} to the code book."

@@ -14,7 +14,7 @@ public static class HoldPoints
     internal static ImmutableArray<Hold> Of(
         Site site, FindingTable findings, ImmutableArray<JournalEntry> inForce, ICollection<string> unresolved)
     {
-        var heldBy = HeldBy(findings);
+        var heldBy = HeldBy(site, findings);
         var released = new Dictionary<int, List<(LengthReleased What, int Position)>>();
         var covered = new Dictionary<int, List<Stretch>>();
         foreach (var entry in inForce)
@@ -47,19 +47,33 @@ public static class HoldPoints
         }
     }
 
-    private static Dictionary<int, List<Stretch>> HeldBy(FindingTable findings)
+    private static Dictionary<int, List<Stretch>> HeldBy(Site site, FindingTable findings)
     {
         var heldBy = new Dictionary<int, List<Stretch>>();
         for (var number = 0; number < findings.Count; number++)
         {
             var finding = findings[number];
             if (!finding.Holds) continue;
-            var length = finding.Run?.PlanLength ?? 0;
-            if (finding.Run is not null)
-                Of(heldBy, finding.RunNumber).Add(new(finding.From ?? 0, finding.To ?? length, number));
+            if (finding.Run is { } run) Of(heldBy, run.Number).Add(new(finding.From ?? 0, finding.To ?? run.PlanLength, number));
+            else if (finding.Check.HoldsSession) HoldSession(site, finding, heldBy);
         }
 
         return heldBy;
+    }
+
+    private static void HoldSession(Site site, Finding finding, Dictionary<int, List<Stretch>> heldBy)
+    {
+        var session = site.Shots.Session[finding.Shots[0]];
+        for (var number = 0; number < site.Runs.Count; number++)
+        {
+            var run = site.Runs[number];
+            foreach (var shot in run.Members)
+            {
+                if (site.Shots.Session[shot] != session) continue;
+                Of(heldBy, number).Add(new(0, run.PlanLength, finding.Number));
+                break;
+            }
+        }
     }
 
     private static (List<Stretch> Complete, List<int> Lapsed) Standing(Run run, List<(LengthReleased What, int Position)>? releases)

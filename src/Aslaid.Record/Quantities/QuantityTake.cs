@@ -34,12 +34,7 @@ internal static class QuantityTake
     /// <summary>Adds measures of runs with their gradients by shot and session, so that a shot in two runs counts once.</summary>
     private sealed class GradientSums(Site site)
     {
-        private readonly CurrentShots shots = site.Shots;
-        private readonly double[] east = new double[site.Shots.Count];
-        private readonly double[] north = new double[site.Shots.Count];
-        private readonly double[] height = new double[site.Shots.Count];
-        private readonly bool[] seen = new bool[site.Shots.Count];
-        private readonly List<int> touched = [];
+        private readonly Propagation propagation = new(site.Shots, site.Settings);
 
         public Quantity Add(string code, string? item, QuantityKind kind, Run[] runs)
         {
@@ -49,10 +44,11 @@ internal static class QuantityTake
                 if (run.PieceCount == 0 || Value(run, kind) is not { } value) continue;
                 sum += value;
                 counted++;
-                Gather(run, kind);
+                Propagate(run, kind);
             }
 
-            return new(code, item, kind, sum, Uncertainty(), counted, runs.Length - counted);
+            var u = propagation.Take();
+            return new(code, item, kind, sum, double.IsNaN(u) ? null : u, counted, runs.Length - counted);
         }
 
         private static double? Value(Run run, QuantityKind kind) => kind switch
@@ -62,48 +58,23 @@ internal static class QuantityTake
             _ => run.Area,
         };
 
-        private void Gather(Run run, QuantityKind kind)
+        private void Propagate(Run run, QuantityKind kind)
         {
-            if (run.PieceCount == 0) return; // a run of one shot has no path and nothing that could be uncertain
-            var path = run.Path;
-            var count = run.MemberCount;
-            var (e, n, h) = (new double[count], new double[count], new double[count]);
-            var sign = 1.0;
-            if (kind == QuantityKind.PlanLength) PathMeasures.PlanLength(path.Span, e, n);
-            else if (kind == QuantityKind.SlopeLength) PathMeasures.SlopeLength(path.Span, e, n, h);
-            else sign = Math.Sign(PathMeasures.Area(path.Span, e, n)); // the area is taken without its sense
-            for (var member = 0; member < count; member++)
-            {
-                var shot = run.Members[member];
-                if (!seen[shot])
-                {
-                    seen[shot] = true;
-                    touched.Add(shot);
-                }
+            var gradients = run.Table.Gradients;
+            if (kind == QuantityKind.PlanLength) propagation.Add(run.Members, Own(gradients.PlanEast), Own(gradients.PlanNorth));
+            else if (kind == QuantityKind.SlopeLength) propagation.Add(run.Members, Own(gradients.SlopeEast), Own(gradients.SlopeNorth), Own(gradients.SlopeHeight));
+            else PropagateArea(run);
 
-                east[shot] += sign * e[member];
-                north[shot] += sign * n[member];
-                height[shot] += sign * h[member];
-            }
+            ReadOnlySpan<double> Own(double[] column) => column.AsSpan(run.FirstMember, run.MemberCount);
         }
 
-        private double? Uncertainty()
+        /// <summary>The area is taken without its sense, and so is its gradient.</summary>
+        private void PropagateArea(Run run)
         {
-            var (sum, sessions) = (0.0, new SortedDictionary<int, (double E, double N, double H)>());
-            foreach (var shot in touched)
-            {
-                var (e, n, h) = (east[shot], north[shot], height[shot]);
-                if (e != 0 || n != 0) sum += (e * e + n * n) * shots.SigmaPlan[shot] * shots.SigmaPlan[shot];
-                if (h != 0) sum += h * h * shots.SigmaHeight[shot] * shots.SigmaHeight[shot];
-                var (se, sn, sh) = sessions.GetValueOrDefault(shots.Session[shot]);
-                sessions[shots.Session[shot]] = (se + e, sn + n, sh + h);
-                (east[shot], north[shot], height[shot], seen[shot]) = (0, 0, 0, false);
-            }
-
-            touched.Clear();
-            var (uPlan, uHeight) = (site.Settings.SessionUPlan / Math.Sqrt(2), site.Settings.SessionUHeight);
-            foreach (var (e, n, h) in sessions.Values) sum += (e * e + n * n) * uPlan * uPlan + h * h * uHeight * uHeight;
-            return double.IsNaN(sum) ? null : Math.Sqrt(sum);
+            var (east, north) = (new double[run.MemberCount], new double[run.MemberCount]);
+            var sense = Math.Sign(PathMeasures.Area(run.Path.Span, east, north));
+            for (var member = 0; member < run.MemberCount; member++) (east[member], north[member]) = (sense * east[member], sense * north[member]);
+            propagation.Add(run.Members, east, north);
         }
     }
 }

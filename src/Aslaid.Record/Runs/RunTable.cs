@@ -29,6 +29,7 @@ public sealed class RunTable
         PieceArcs = [.. from.PieceArcs];
         Arcs = from.Arcs.ToArray();
         Doubts = [.. from.Doubts];
+        Gradients = new(MemberShots.Length);
         PlanLength = new double[Count];
         UPlanLength = new double[Count];
         SlopeLength = new double[Count];
@@ -79,6 +80,8 @@ public sealed class RunTable
 
     internal double[] URadius { get; }
 
+    internal RunGradients Gradients { get; }
+
     internal double[] PlanLength { get; }
 
     internal double[] UPlanLength { get; }
@@ -114,6 +117,20 @@ public sealed class RunTable
 
     /// <summary>How many pieces in all runs.</summary>
     public int PieceCount => PieceKinds.Length;
+}
+
+/// <summary>Derivatives of a run's lengths by the coordinates of each member, one entry a member.</summary>
+internal sealed class RunGradients(int members)
+{
+    public double[] PlanEast { get; } = new double[members];
+
+    public double[] PlanNorth { get; } = new double[members];
+
+    public double[] SlopeEast { get; } = new double[members];
+
+    public double[] SlopeNorth { get; } = new double[members];
+
+    public double[] SlopeHeight { get; } = new double[members];
 }
 
 /// <summary>Why shots marked <em>through</em> are not on an arc.</summary>

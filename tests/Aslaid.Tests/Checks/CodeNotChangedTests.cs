@@ -28,7 +28,7 @@ public class CodeNotChangedTests
         var finding = CheckAssert.Single(inputs, Check, Severity.Stop, "8", "9");
         var recoded = Assert.IsType<Recoded>(finding.Correction);
         Assert.Equal(("KERB", "K1"), (recoded.Code, recoded.Run));
-        Assert.Contains("KERB K1 goes on from there: 2 shots carry the wrong code", finding.Message, StringComparison.Ordinal);
+        Assert.Contains("KERB K1 goes on from there: wrong code on 2 shots (8, 9).", finding.Message, StringComparison.Ordinal);
         CheckAssert.CuredByItsCorrection(inputs, Check);
         var runs = Derivation.Derive(inputs.Then(recoded)).Runs;
         Assert.Equal((7, 4), (runs.Find("DUCT/D1")!.Value.MemberCount, runs.Find("KERB/K1")!.Value.MemberCount));

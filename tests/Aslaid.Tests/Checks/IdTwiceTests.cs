@@ -5,6 +5,15 @@ namespace Aslaid.Tests;
 
 public class IdTwiceTests
 {
+    /// <summary>Also where ids rise for a while, which spares the search.</summary>
+    [Fact]
+    public void Look_AnyIds_FindsThoseThatCountingFinds() => Gen.Int[1, 30].Array[1, 30].Sample(ids =>
+    {
+        var inputs = ShotsOf.Lines(string.Join('\n', ids.Select((id, i) => FormattableString.Invariant($"{id} {9 * i} 0 5 GROUND"))));
+        var expected = ids.GroupBy(id => id).Where(group => group.Count() > 1).Select(group => (group.Key, group.Count()));
+        return inputs.Find("id-twice").Select(finding => (int.Parse(finding.ShotIds[0], System.Globalization.CultureInfo.InvariantCulture), finding.Shots.Length)).SequenceEqual(expected);
+    }, iter: 300);
+
     [Fact]
     public void Look_TwoPlaces_IsFoundAsALook()
     {

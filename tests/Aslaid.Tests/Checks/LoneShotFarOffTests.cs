@@ -23,6 +23,17 @@ public class LoneShotFarOffTests
         7 20 0 5 DUCT D1
         """;
 
+    /// <summary>The search by cells finds what comparing all with all finds.</summary>
+    [Fact]
+    public void Look_AnyPoints_FindsTheLoneOnesThatComparingAllFinds() =>
+        Gen.Select(Gen.Double[-400, 400], Gen.Double[-400, 400]).Array[2, 25].Sample(places =>
+        {
+            var inputs = ShotsOf.Lines(string.Join('\n', places.Select((p, i) => FormattableString.Invariant($"{i + 1} {p.Item1:F3} {p.Item2:F3} 5 GROUND"))));
+            var raw = inputs.Shots;
+            var expected = Enumerable.Range(0, raw.Count).Where(a => Enumerable.Range(0, raw.Count).All(b => a == b || raw[a].At.DistanceTo(raw[b].At) > 100)).Select(raw.Id);
+            return inputs.Find(Check).Select(finding => finding.ShotIds[0]).SequenceEqual(expected);
+        }, iter: 300);
+
     [Fact]
     public void Look_FarFromAll_IsFound()
     {

@@ -16,7 +16,7 @@ public class NoCheckShotTests
     public void Look_NoneInASession_IsFoundAsAStop()
     {
         var finding = CheckAssert.Single(With("--- North\n" + First + Work + Last + "\n--- South\n" + Work), Check, Severity.Stop, "11");
-        Assert.Equal("No check shot on control in the session of shots-2.csv, crew South: none of its 6 shots is proven.", finding.Message);
+        Assert.Equal("No check shot on control in the session of shots-2.csv, crew South: nothing of its 6 shots is proven.", finding.Message);
     }
 
     [Fact]

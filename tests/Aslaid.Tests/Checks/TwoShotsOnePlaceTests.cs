@@ -20,6 +20,18 @@ public class TwoShotsOnePlaceTests
         4 10 0 5 KERB K1
         """;
 
+    /// <summary>The search by cells finds what comparing all with all finds.</summary>
+    [Fact]
+    public void Look_AnyPoints_FindsThePairsThatComparingAllFinds() =>
+        Gen.Select(Gen.Double[-0.06, 0.06], Gen.Double[-0.06, 0.06], Gen.Double[0, 0.05]).Array[1, 25].Sample(places =>
+        {
+            var inputs = ShotsOf.Lines(string.Join('\n', places.Select((p, i) => FormattableString.Invariant($"{i + 1} {p.Item1:F4} {p.Item2:F4} {5 + p.Item3:F3} GROUND - - time=-"))));
+            var raw = inputs.Shots;
+            var expected = Enumerable.Range(0, raw.Count).Where(a => Enumerable.Range(a + 1, raw.Count - a - 1).Any(b =>
+                (raw[a].At - raw[b].At).SizeSquared <= 0.02 * 0.02 && Math.Abs(raw.Height[a] - raw.Height[b]) <= 0.02)).Select(raw.Id);
+            return inputs.Find(Check).Select(finding => finding.ShotIds[0]).SequenceEqual(expected);
+        }, iter: 300);
+
     [Fact]
     public void Look_ShotAgainHoursLater_IsFoundAndCured()
     {

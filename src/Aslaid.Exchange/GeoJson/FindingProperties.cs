@@ -1,0 +1,41 @@
+using System.Globalization;
+using System.Text.Json;
+using Aslaid.Record;
+
+namespace Aslaid.Exchange;
+
+/// <summary>What is told of a finding.</summary>
+internal static class FindingProperties
+{
+    public static void Write(Utf8JsonWriter json, AsBuiltRecord record, Finding finding)
+    {
+        json.WriteStartObject();
+        json.WriteString("what", "finding");
+        json.WriteString("id", finding.Id);
+        json.WriteString("check", finding.Check.Name);
+        json.WriteString("severity", TablesDeliverable.WordOf(finding.Severity));
+        json.WriteString("state", TablesDeliverable.WordOf(finding.State));
+        json.WriteStartArray("shots");
+        foreach (var shot in finding.Shots) json.WriteStringValue(record.Shots.Raw.Key(shot).ToString());
+        json.WriteEndArray();
+        json.WriteString("run", finding.Run?.Key);
+        json.Fixed("from_m", finding.From, Fixed.Coordinate);
+        json.Fixed("to_m", finding.To, Fixed.Coordinate);
+        json.Fixed("height_m", finding.AtHeight, Fixed.Coordinate);
+        Figure(json, "measured", finding.Measured);
+        Figure(json, "allowed", finding.Allowed);
+        json.WriteString("unit", finding.Check.Unit);
+        json.WriteString("message", finding.Message);
+        json.WriteString("cure", finding.Cure);
+        json.WriteString("reshoot", TablesDeliverable.WordOf(finding.Reshoot));
+        json.WriteEndObject();
+    }
+
+    /// <summary>A figure in the check's own unit, whose size nobody knows here: no digit is lost.</summary>
+    private static void Figure(Utf8JsonWriter json, string name, double? value)
+    {
+        json.WritePropertyName(name);
+        if (value is { } known) json.WriteRawValue(known.ToString("R", CultureInfo.InvariantCulture));
+        else json.WriteNullValue();
+    }
+}

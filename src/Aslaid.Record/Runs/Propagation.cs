@@ -1,0 +1,77 @@
+namespace Aslaid.Record;
+
+/// <summary>
+/// The standard uncertainty of a measure from its gradient (JCGM 100:2008, 5.2). The gradient is gathered by shot, then by
+/// session, before anything is squared: a shot that comes twice counts once, and what a session has in common cancels wherever
+/// it should. Sums run in the order in which shots first come.
+/// </summary>
+internal sealed class Propagation
+{
+    private readonly CurrentShots shots;
+    private readonly double sessionPlan;
+    private readonly double sessionHeight;
+    private readonly Dictionary<int, int> places = [];
+    private readonly List<int> sessions = [];
+    private readonly (double East, double North, double Height)[] bySession;
+    private (int Shot, double East, double North, double Height)[] terms = new (int, double, double, double)[64];
+    private int count;
+
+    public Propagation(CurrentShots shots, Settings settings)
+    {
+        this.shots = shots;
+        (sessionPlan, sessionHeight) = (settings.SessionUPlan / Math.Sqrt(2), settings.SessionUHeight);
+        bySession = new (double, double, double)[shots.SessionCount];
+    }
+
+    /// <summary>Adds the gradient of a measure by each of a run's members.</summary>
+    /// <param name="height">Empty for a measure in plan.</param>
+    public void Add(ReadOnlySpan<int> members, ReadOnlySpan<double> east, ReadOnlySpan<double> north, ReadOnlySpan<double> height = default)
+    {
+        for (var member = 0; member < members.Length; member++)
+        {
+            var up = height.IsEmpty ? 0 : height[member];
+            if (east[member] == 0 && north[member] == 0 && up == 0) continue;
+            var shot = members[member];
+            if (!places.TryGetValue(shot, out var place))
+            {
+                place = count++;
+                places.Add(shot, place);
+                if (place == terms.Length) Array.Resize(ref terms, 2 * terms.Length);
+                terms[place] = (shot, 0, 0, 0);
+            }
+
+            ref var term = ref terms[place];
+            (term.East, term.North, term.Height) = (term.East + east[member], term.North + north[member], term.Height + up);
+        }
+    }
+
+    /// <summary>The uncertainty of all that was added, NaN where a shot with weight states no accuracy; then begins anew.</summary>
+    public double Take()
+    {
+        var sum = 0.0;
+        foreach (var (shot, east, north, height) in terms.AsSpan(0, count))
+        {
+            var plan = east * east + north * north;
+            if (plan > 0) sum += plan * Square(shots.SigmaPlan[shot]);
+            if (height != 0) sum += height * height * Square(shots.SigmaHeight[shot]);
+            var session = shots.Session[shot];
+            ref var common = ref bySession[session];
+            if (common == default) sessions.Add(session);
+            common = (common.East + east, common.North + north, common.Height + height);
+        }
+
+        foreach (var session in sessions)
+        {
+            var (east, north, height) = bySession[session];
+            sum += (east * east + north * north) * Square(sessionPlan) + height * height * Square(sessionHeight);
+            bySession[session] = default;
+        }
+
+        places.Clear();
+        sessions.Clear();
+        count = 0;
+        return Math.Sqrt(sum);
+    }
+
+    private static double Square(double x) => x * x;
+}

@@ -1,0 +1,155 @@
+using System.Text;
+using Aslaid.Exchange;
+using Aslaid.Geometry;
+using Aslaid.Record;
+using Aslaid.Workbench;
+
+namespace Aslaid.Tests;
+
+/// <summary>Code book, control and settings: what is written comes back, and what is wrong is named.</summary>
+public sealed class SmallTablesTests
+{
+    private static ReadOnlyMemory<byte> Bytes(string text) => Encoding.UTF8.GetBytes(text);
+
+    private static string[] Messages<T>(TableIntake<T> intake)
+        where T : class
+    {
+        Assert.Null(intake.Value);
+        return [.. intake.Rejected.Select(r => r.Message("f"))];
+    }
+
+    [Fact]
+    public void CodeBook_DefaultBook_IsReadWithoutRemark()
+    {
+        var intake = CodeBookCsv.Read(Bytes(SampleSites.Clean(1).Codes));
+        Assert.Empty(intake.Rejected);
+        Assert.Empty(intake.Remarks);
+        var main = intake.Value!["WATER-MAIN"]!;
+        Assert.Equal((CodeKind.Line, "top", 0.2, 0.75, true), (main.Kind, main.MeasuredAt, main.OutsideDiameter, main.CoverMin, main.NeedsProof));
+        Assert.Equal(["WATER-VALVE", "WATER-HYDRANT", "WATER-MAIN"], main.EndsOn);
+        Assert.Null(main.Wall);
+    }
+
+    [Fact]
+    public void CodeBook_EveryPropertyWritten_ComesBack() => ShotsText.UnderCulture("de-DE", () =>
+    {
+        var full = new CodeEntry("KERB-BACK", CodeKind.Area)
+        {
+            Name = "Kerb, \"back\"", Group = "=kerbs", Service = "roads", MeasuredAt = "back", OutsideDiameter = 0.1, Wall = 0.011, Width = 0.125, Depth = 0.255,
+            TolerancePlan = 0.02, ToleranceHeight = 0.01, ToleranceHigh = 1 / 3.0, ToleranceLow = 0.005, Plan95Max = 0.03, Height95Max = 0.02,
+            SpacingMax = 10, SagittaMax = 0.006, RadiusMin = 0.5, RadiusMax = 2000, TangentBreakMaxDegrees = 3.5, Closes = true, FallMinPercent = 0.4,
+            CoverMin = 0, EndReach = 0.3, EndsOn = ["GULLY", "KERB-BACK"], NeedsProof = true, Releases = "site engineer", PayItem = "-12", Colour = "pink",
+            Line = "thin", Symbol = "@ring", Layer = "kerb", Source = "'=default",
+        };
+        var read = CodeBookCsv.Read(CodeBookCsv.Write(new([full, new("GULLY", CodeKind.Point)]))).Value!;
+        Assert.Equal(full with { EndsOn = [] }, read.Entries[0] with { EndsOn = [] });
+        Assert.Equal(full.EndsOn, read.Entries[0].EndsOn);
+        Assert.Equal(new CodeEntry("GULLY", CodeKind.Point), read.Entries[1] with { EndsOn = [] });
+        foreach (var property in typeof(CodeEntry).GetProperties().Where(p => p.Name != "EqualityContract"))
+            Assert.True(property.GetValue(full) is not (null or false), $"{property.Name} is not tried by this test");
+    });
+
+    [Fact]
+    public void CodeBook_DecimalCommaFromASpreadsheet_IsRead() =>
+        Assert.Equal(0.05, CodeBookCsv.Read(Bytes("code;kind;tol_plan_m\nDUCT;Line;0,05\n")).Value!["DUCT"]!.TolerancePlan);
+
+    [Fact]
+    public void CodeBook_WrongCells_AreNamed() => Assert.Equal(
+        [
+            "f line 2, kind: 'pipe' is no kind; point, line, area, control was expected.",
+            "f line 3, measured_at: 'bottom' is no place that is measured; top, centre, invert, soffit, underside, ground, channel, face, back, lip or nothing was expected.",
+            "f line 3, od_m: '-0.1' is not plausible; a length from 0 to 1000000 m was expected.",
+            "f line 4, code: 'DUCT' stands in line 2 already; each name once was expected: rename or remove one.",
+            "f line 5, closes: 'maybe' is neither yes nor no; yes, no or nothing was expected.",
+            "f line 6, code: 'WATER MAIN' holds a space or a slash; a code of letters, digits and hyphens such as WATER-MAIN was expected.",
+            "f line 7, radius_min_m: '5' is larger than radius_max_m of the same code; exchange the two.",
+        ],
+        Messages(CodeBookCsv.Read(Bytes("""
+            code,kind,measured_at,od_m,closes,radius_min_m,radius_max_m
+            DUCT,pipe,,,,,
+            PIPE,line,bottom,-0.1,,,
+            DUCT,line,,,,,
+            KERB,line,,,maybe,,
+            WATER MAIN,line,,,,,
+            LANE,line,,,,5,4
+            """))));
+
+    [Fact]
+    public void CodeBook_UnknownColumnAndEnd_AreRemarked() => Assert.Equal(
+        ["Column tol_plan is unknown here and was not read.", "DUCT may end on CHAMBER, which is no code of this book."],
+        CodeBookCsv.Read(Bytes("code,kind,tol_plan,ends_on\nDUCT,line,5,CHAMBER\n")).Remarks);
+
+    [Fact]
+    public void CodeBook_OnlyCodeAndKind_AreNeeded() => Assert.Equal(
+        ["f line 1, kind: the header has no such column; it has code, name, and code, kind are needed."],
+        Messages(CodeBookCsv.Read(Bytes("code,name\nDUCT,Duct\n"))));
+
+    [Fact]
+    public void Control_Written_ComesBack() => ShotsText.UnderCulture("de-DE", () =>
+    {
+        ControlPoint[] points =
+        [
+            new("M1", new Point2(512000.0001, 6243000.1 + 0.2), 101.25, 0.004, 0.006),
+            new("=M2", new Point2(512100, 6243100), null, null, null),
+        ];
+        Assert.Equal(points, ControlCsv.Read(ControlCsv.Write(points)).Value!.Points);
+    });
+
+    [Fact]
+    public void Control_OfTheSample_IsRead() => Assert.NotEmpty(ControlCsv.Read(Bytes(SampleSites.Clean(1).Control)).Value!.Points);
+
+    [Fact]
+    public void Control_WrongCells_AreNamed() => Assert.Equal(
+        [
+            "f line 2, north: the cell is empty; a number of metres such as 512345.678 was expected.",
+            "f line 3, id: the cell is empty; a name was expected.",
+            "f line 5, id: 'M3' stands in line 4 already; each name once was expected: rename or remove one.",
+        ],
+        Messages(ControlCsv.Read(Bytes("id,east,north,height\nM1,512000,,5\n,512000,6243000,5\nM3,512000,6243000,5\nM3,512000,6243000,5\n"))));
+
+    [Fact]
+    public void Settings_EveryPropertyWritten_ComesBack() => ShotsText.UnderCulture("de-DE", () =>
+    {
+        var numbers = typeof(Settings).GetProperties().Where(p => p.PropertyType == typeof(double)).ToList();
+        Assert.Equal(numbers.Count + 1, SettingsText.Names.Length); // a new setting needs its name
+        var settings = Settings.Default with { CoordinateSystem = "EPSG:25832" };
+        foreach (var (property, place) in numbers.Select((property, place) => (property, place))) property.SetValue(settings, place / 17.0);
+        Assert.Equal(settings, SettingsText.Read(SettingsText.Write(settings)).Value);
+        Assert.Equal(Settings.Default, SettingsText.Read(SettingsText.Write(Settings.Default)).Value);
+    });
+
+    [Fact]
+    public void Settings_CommentsAndBlankLines_ArePassedOver()
+    {
+        var settings = SettingsText.Read(Bytes("# Marlhithe Interchange\r\n\r\n  Gap_Distance_M = 45.5   # agreed on site\r\ncoordinate_system = LOCAL_CS[\"Site #1\"] # ours\r\n")).Value!;
+        Assert.Equal(Settings.Default with { GapDistance = 45.5, CoordinateSystem = "LOCAL_CS[\"Site #1\"]" }, settings);
+    }
+
+    [Fact]
+    public void Settings_WrongLines_AreNamed() => Assert.Equal(
+        [
+            "f line 1: 'gap_distance' is no setting; gap_distance_m is the nearest name.",
+            "f line 2: 'gap_minutes 90' is no setting; a name, an equals sign and a value such as gap_distance_m = 60 were expected.",
+            "f line 3, same_place_m: 'near' is not a number; a number of metres such as 0.05 was expected.",
+            "f line 4, gap_minutes: has no value; a number of minutes such as 90 was expected.",
+            "f line 6, lone_distance_m: line 5 has set it already; each name once was expected: remove one.",
+            "f line 7, session_u_plan_m: '0,01' has a decimal comma; a decimal point was expected.",
+        ],
+        Messages(SettingsText.Read(Bytes("gap_distance = 60\ngap_minutes 90\nsame_place_m = near\ngap_minutes =\nlone_distance_m = 90\nlone_distance_m = 80\nsession_u_plan_m = 0,01\n"))));
+
+    // The characters: OWASP, "CSV Injection".
+    [Theory]
+    [InlineData("=1+1", "'=1+1")]
+    [InlineData("@here", "'@here")]
+    [InlineData("+49 tel", "'+49 tel")]
+    [InlineData("-5 m", "'-5 m")]
+    [InlineData("\tx", "'\tx")]
+    [InlineData("\rx", "'\rx")]
+    [InlineData("'=x", "''=x")]
+    [InlineData("-5.25", "-5.25")]
+    [InlineData("+1e3", "+1e3")]
+    [InlineData("'tis", "'tis")]
+    [InlineData("DUCT", "DUCT")]
+    [InlineData("", "")]
+    public void Safe_Text_CannotBeAFormula(string text, string safe) => Assert.Equal(safe, Csv.Safe(text));
+}
