@@ -64,7 +64,9 @@ public sealed class PlanPicture : IDeliverable
         canvas.Scale(width / SheetFrame.Width, height / SheetFrame.Height);
         PlanSheet.Draw(canvas, handover);
         canvas.Flush();
-        using var picture = bitmap.Encode(SKEncodedImageFormat.Png, 100);
+        using var pixels = bitmap.PeekPixels();
+        using var picture = pixels.Encode(new SKPngEncoderOptions(SKPngEncoderFilterFlags.Sub, 6))
+            ?? throw new InvalidOperationException("The drawing library could not write a PNG.");
         picture.SaveTo(into);
     }
 
