@@ -27,10 +27,10 @@ public sealed class TrenchSampleTests
         var (project, package) = (folder["trench.gpkg"], folder["package"]);
         Take(project);
         CommandLine.Fine("take", project, Sample("trench-again.csv"), "--crew", "North");
-        CommandLine.Fine("correct", "path", project, "PD-1", WholePath, "--by", "A. Person", "--why", "two shots where the first visit left a gap");
+        CommandLine.Fine("correct", project, "path", "PD-1", WholePath, "--by", "A. Person", "--why", "two shots where the first visit left a gap");
 
         Assert.Contains("0 stop, 0 look, 0 note.", CommandLine.Fine("check", project).Out, StringComparison.Ordinal);
-        CommandLine.Fine("correct", "release", project, "PD-1", "--by", "A. Person", "--why", "checked against the open trench");
+        CommandLine.Fine("correct", project, "release", "PD-1", "--by", "A. Person", "--why", "checked against the open trench");
         Assert.Contains("0.0 open, 0.0 held, 86.0 complete, 0.0 covered", CommandLine.Fine("check", project).Out, StringComparison.Ordinal);
         CommandLine.Fine("handover", project, "--out", package);
         Assert.Contains("Unaltered", CommandLine.Fine("verify", package).Out, StringComparison.Ordinal);
@@ -40,7 +40,7 @@ public sealed class TrenchSampleTests
     public void Page_TellsTheVeryCommandsThatAreTested()
     {
         var page = System.IO.File.ReadAllText(Sample("README.md"));
-        Assert.Contains($"correct path trench.gpkg PD-1 \"{WholePath}\"", page, StringComparison.Ordinal);
+        Assert.Contains($"correct trench.gpkg path PD-1 \"{WholePath}\"", page, StringComparison.Ordinal);
         Assert.Contains("take trench.gpkg samples/trench/trench.csv --crew North", page, StringComparison.Ordinal);
         Assert.Contains("take trench.gpkg samples/trench/trench-again.csv --crew North", page, StringComparison.Ordinal);
     }
