@@ -1,6 +1,4 @@
 using System.Globalization;
-using System.IO;
-using System.Text;
 using Aslaid.Geometry;
 using Aslaid.Record;
 
@@ -33,12 +31,16 @@ public sealed class DxfDeliverable : IDeliverable
     /// <inheritdoc/>
     public void Write(Handover handover, IDeliveryFolder folder)
     {
-        var drawing = new DxfDrawing();
+        var facts = new ShotFacts(handover.Record);
+        DxfDrawing.Save(folder.PathOf("record.dxf"), drawing => Draw(drawing, handover, facts));
+    }
+
+    private void Draw(DxfDrawing drawing, Handover handover, ShotFacts facts)
+    {
         drawing.Comments.AddRange([$"{handover.Project}: as-built record, {handover.Stamp}", "Site grid, metres; plan at elevation 0.", .. Cautions.All]);
         drawing.Comments.Add(string.Create(CultureInfo.InvariantCulture, $"Polylines in space leave their arcs by at most {Sagitta} m."));
         for (var run = 0; run < handover.Record.Runs.Count; run++) Draw(drawing, handover.Record.Runs[run]);
-        Shots(drawing, handover.Record);
-        File.WriteAllText(folder.PathOf("record.dxf"), drawing.ToString(), Encoding.ASCII);
+        Shots(drawing, handover.Record, facts);
     }
 
     private void Draw(DxfDrawing drawing, Run run)
@@ -76,9 +78,9 @@ public sealed class DxfDeliverable : IDeliverable
         return degrees <= -90 ? degrees + 180 : degrees;
     }
 
-    private static void Shots(DxfDrawing drawing, AsBuiltRecord record)
+    private static void Shots(DxfDrawing drawing, AsBuiltRecord record, ShotFacts facts)
     {
-        var (shots, facts) = (record.Shots, new ShotFacts(record));
+        var shots = record.Shots;
         var alone = record.Points.ToHashSet();
         for (var row = 0; row < shots.Count; row++)
         {

@@ -1,12 +1,15 @@
+using System.IO;
 using Aslaid.Geometry;
 
 namespace Aslaid.Exchange;
 
-/// <summary>A drawing in the making: entities, the layers that they use, and the tables and sections that the format asks for about them (version AC1015).</summary>
+/// <summary>A drawing: entities, the layers that they use, and the tables and sections that the format asks for about them (version AC1015).</summary>
+/// <remarks>Layers, extent and the count of handles stand before the entities in the file. So the same drawing is made twice, first
+/// to learn them, then to be written; no drawing is ever held in memory.</remarks>
 internal sealed class DxfDrawing
 {
     private const string Application = "ASLAID";
-    private readonly DxfText entities = new();
+    private readonly DxfText entities;
     private readonly Dictionary<string, int> layerPlaces = new(StringComparer.OrdinalIgnoreCase);
     private readonly List<(string Name, DxfLook Look)> layers = [];
     private readonly int modelSpace;
@@ -16,14 +19,31 @@ internal sealed class DxfDrawing
     private double lowest;
     private double highest;
 
-    public DxfDrawing()
+    private DxfDrawing(Stream? to)
     {
+        entities = new(to);
         (modelSpace, paperSpace) = (Next(), Next());
         Layer("0", new(7, DxfStyles.Continuous, 25));
     }
 
+    /// <summary>Handles that tables, blocks and objects take: those of the layers and a few dozen.</summary>
+    private int FrameHandles => layers.Count + 100;
+
     /// <summary>Lines before everything else, which programs skip and people read.</summary>
     public List<string> Comments { get; } = [];
+
+    /// <summary>Writes a drawing.</summary>
+    /// <param name="draw">Draws all of it, the same each time it is asked.</param>
+    public static void Save(string path, Action<DxfDrawing> draw)
+    {
+        var known = new DxfDrawing(null);
+        draw(known);
+        using var stream = new FileStream(path, FileMode.Create, FileAccess.Write, FileShare.None, 1 << 16);
+        var frame = new DxfText(stream);
+        known.Before(frame);
+        draw(new(stream));
+        known.After(frame);
+    }
 
     /// <summary>A layer; the first look given to a name stays.</summary>
     public string Layer(string name, DxfLook look)
@@ -117,15 +137,23 @@ internal sealed class DxfDrawing
         if (centred) entities.Whole(73, 1);
     }
 
-    public override string ToString()
+    /// <summary>All sections up to the entities.</summary>
+    private void Before(DxfText file)
     {
-        var tables = Tables();
-        var blocks = Blocks();
-        var objects = Objects();
-        var whole = new DxfText();
-        foreach (var comment in Comments) whole.Text(999, comment);
-        return whole.Append(Header()).Append(Section("CLASSES")).Append(tables).Append(blocks)
-            .Append(Section("ENTITIES", entities)).Append(objects).Word(0, "EOF").ToString();
+        foreach (var comment in Comments) file.Text(999, comment);
+        Section(file, "HEADER", Header);
+        Section(file, "CLASSES", _ => { });
+        Section(file, "TABLES", Tables);
+        Section(file, "BLOCKS", Blocks);
+        file.Word(0, "SECTION").Word(2, "ENTITIES");
+    }
+
+    /// <summary>What follows the entities.</summary>
+    private void After(DxfText file)
+    {
+        file.Word(0, "ENDSEC");
+        Section(file, "OBJECTS", Objects);
+        file.Word(0, "EOF");
     }
 
     private int Begin(string type, string layer, string kind, int? owner = null)
@@ -138,6 +166,7 @@ internal sealed class DxfDrawing
     /// <summary>Extended data: what the entity stands for, a sentence each.</summary>
     private void Tell(IEnumerable<string> told)
     {
+        if (!entities.IsWritten) return; // the sentences need no making
         var first = true;
         foreach (var words in told)
         {
@@ -157,9 +186,8 @@ internal sealed class DxfDrawing
 
     private Box2 Extent => box.IsEmpty ? default : box;
 
-    private DxfText Header()
+    private void Header(DxfText header)
     {
-        var header = new DxfText();
         Variable("ACADVER").Word(1, "AC1015");
         Variable("DWGCODEPAGE").Word(3, "ANSI_1252");
         Variable("INSBASE").Place(10, 0, 0, 0);
@@ -172,15 +200,13 @@ internal sealed class DxfDrawing
         Variable("PDSIZE").Ratio(40, 0.1);
         Variable("INSUNITS").Whole(70, 6); // metres
         Variable("MEASUREMENT").Whole(70, 1);
-        Variable("HANDSEED").Handle(5, handles + 1);
-        return Section("HEADER", header);
+        Variable("HANDSEED").Handle(5, handles + FrameHandles);
 
         DxfText Variable(string name) => header.Word(9, "$" + name);
     }
 
-    private DxfText Tables()
+    private void Tables(DxfText tables)
     {
-        var tables = new DxfText();
         Of("VPORT", 1, table =>
         {
             Record("VPORT", "AcDbViewportTableRecord", table).Word(2, "*ACTIVE").Whole(70, 0);
@@ -227,7 +253,6 @@ internal sealed class DxfDrawing
             void Space(int handle, string name) => tables.Word(0, "BLOCK_RECORD").Handle(5, handle).Handle(330, table)
                 .Word(100, "AcDbSymbolTableRecord").Word(100, "AcDbBlockTableRecord").Word(2, name).Handle(340, 0);
         });
-        return Section("TABLES", tables);
 
         void Of(string name, int records, Action<int> fill)
         {
@@ -241,12 +266,10 @@ internal sealed class DxfDrawing
             .Word(100, "AcDbSymbolTableRecord").Word(100, kind);
     }
 
-    private DxfText Blocks()
+    private void Blocks(DxfText blocks)
     {
-        var blocks = new DxfText();
         Block(modelSpace, "*Model_Space", false);
         Block(paperSpace, "*Paper_Space", true);
-        return Section("BLOCKS", blocks);
 
         void Block(int owner, string name, bool paper)
         {
@@ -259,14 +282,17 @@ internal sealed class DxfDrawing
         }
     }
 
-    private DxfText Objects()
+    private void Objects(DxfText objects)
     {
         var (root, groups) = (Next(), Next());
-        return Section("OBJECTS", new DxfText()
-            .Word(0, "DICTIONARY").Handle(5, root).Handle(330, 0).Word(100, "AcDbDictionary").Whole(281, 1).Word(3, "ACAD_GROUP").Handle(350, groups)
-            .Word(0, "DICTIONARY").Handle(5, groups).Handle(330, root).Word(100, "AcDbDictionary").Whole(281, 1));
+        objects.Word(0, "DICTIONARY").Handle(5, root).Handle(330, 0).Word(100, "AcDbDictionary").Whole(281, 1).Word(3, "ACAD_GROUP").Handle(350, groups)
+            .Word(0, "DICTIONARY").Handle(5, groups).Handle(330, root).Word(100, "AcDbDictionary").Whole(281, 1);
     }
 
-    private static DxfText Section(string name, DxfText? inside = null) =>
-        new DxfText().Word(0, "SECTION").Word(2, name).Append(inside ?? new()).Word(0, "ENDSEC");
+    private static void Section(DxfText file, string name, Action<DxfText> inside)
+    {
+        file.Word(0, "SECTION").Word(2, name);
+        inside(file);
+        file.Word(0, "ENDSEC");
+    }
 }

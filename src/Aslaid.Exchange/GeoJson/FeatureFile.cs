@@ -15,7 +15,7 @@ internal sealed class FeatureFile : IDisposable
 
     public FeatureFile(string path)
     {
-        stream = File.Create(path);
+        stream = new FileStream(path, FileMode.Create, FileAccess.Write, FileShare.None, 1 << 16);
         Raw("{\"type\":\"FeatureCollection\"");
     }
 
@@ -60,7 +60,11 @@ internal sealed class FeatureFile : IDisposable
 /// <summary>Short words for what is written again and again.</summary>
 internal static class JsonNumbers
 {
-    public static void Fixed(this Utf8JsonWriter json, double value, int decimals) => json.WriteRawValue(Exchange.Fixed.Text(value, decimals), skipInputValidation: true);
+    public static void Fixed(this Utf8JsonWriter json, double value, int decimals)
+    {
+        Span<byte> text = stackalloc byte[Exchange.Fixed.Longest];
+        json.WriteRawValue(text[..Exchange.Fixed.Write(value, decimals, text)], skipInputValidation: true);
+    }
 
     /// <summary>A number, or null where it is unknown.</summary>
     public static void Fixed(this Utf8JsonWriter json, string name, double? value, int decimals)

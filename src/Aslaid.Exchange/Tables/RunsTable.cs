@@ -5,10 +5,11 @@ namespace Aslaid.Exchange;
 /// <summary>Every run with its measures, and how much of it stands in which state.</summary>
 internal static class RunsTable
 {
-    public static Table Of(AsBuiltRecord record)
+    public static void Write(AsBuiltRecord record, string path)
     {
         var lengths = LengthsByState(record);
-        var table = new Table(
+        using var table = new Table(
+            path,
             "run", "label", "code", "closed", "plan_length_m", "u_plan_length_m", "slope_length_m", "u_slope_length_m", "area_m2", "u_area_m2",
             "shots", "open_m", "held_m", "complete_m", "covered_m", "attributes");
         for (var number = 0; number < record.Runs.Count; number++)
@@ -21,8 +22,6 @@ internal static class RunsTable
             for (var state = 0; state < 4; state++) table.Number(lengths[number, state], Fixed.Coordinate);
             table.Text(string.Join("; ", record.Runs.AttributesOf(number).Select(pair => $"{pair.Key}={pair.Value}"))).End();
         }
-
-        return table;
     }
 
     private static int Different(ReadOnlySpan<int> shots)

@@ -14,13 +14,13 @@ internal static class ShotsTable
 
     private static readonly string[] Told = ["crew", "fix", "method"];
 
-    public static Table Of(AsBuiltRecord record)
+    public static void Write(AsBuiltRecord record, string path)
     {
         var (shots, raw, facts) = (record.Shots, record.Shots.Raw, new ShotFacts(record));
         // What the files brought besides comes after, under its own names.
         var numbers = raw.NumberColumns.Keys.ToArray();
         var texts = raw.TextColumns.Keys.Where(name => !Told.Contains(name)).ToArray();
-        var table = new Table([.. First, .. numbers, .. texts]);
+        using var table = new Table(path, [.. First, .. numbers, .. texts]);
         for (var row = 0; row < shots.Count; row++)
         {
             if (!shots.IsShot(row)) continue;
@@ -36,7 +36,5 @@ internal static class ShotsTable
             foreach (var name in texts) table.Text(raw.Text(name, row));
             table.End();
         }
-
-        return table;
     }
 }

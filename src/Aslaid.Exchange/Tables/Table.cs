@@ -5,14 +5,15 @@ using System.Text;
 namespace Aslaid.Exchange;
 
 /// <summary>A CSV being written (RFC 4180, but lines end in LF): comma, decimal point, UTF-8 without mark, header first.</summary>
-internal sealed class Table
+internal sealed class Table : IDisposable
 {
-    private readonly StringBuilder text = new();
+    private readonly StreamWriter text;
     private readonly int columns;
     private int cell;
 
-    public Table(params IReadOnlyList<string> header)
+    public Table(string path, params IReadOnlyList<string> header)
     {
+        text = new(path, false, new UTF8Encoding(false), 1 << 16);
         columns = header.Count;
         foreach (var name in header) Text(name);
         End();
@@ -35,11 +36,11 @@ internal sealed class Table
     public void End()
     {
         if (cell != columns) throw new InvalidOperationException($"A row has {cell} cells; the header has {columns}.");
-        text.Append('\n');
+        text.Write('\n');
         cell = 0;
     }
 
-    public void Save(string path) => File.WriteAllText(path, text.ToString(), new UTF8Encoding(false));
+    public void Dispose() => text.Dispose();
 
     /// <summary>A spreadsheet runs a cell that begins like a formula. Such words get an apostrophe before them, numbers do not.</summary>
     internal static string Guarded(string words)
@@ -59,8 +60,8 @@ internal sealed class Table
 
     private Table Cell(string ready)
     {
-        if (cell++ > 0) text.Append(',');
-        text.Append(ready);
+        if (cell++ > 0) text.Write(',');
+        text.Write(ready);
         return this;
     }
 }

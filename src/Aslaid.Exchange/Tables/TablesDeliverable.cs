@@ -22,17 +22,18 @@ public sealed class TablesDeliverable : IDeliverable
     public void Write(Handover handover, IDeliveryFolder folder)
     {
         var record = handover.Record;
-        ShotsTable.Of(record).Save(folder.PathOf("shots.csv"));
-        RunsTable.Of(record).Save(folder.PathOf("runs.csv"));
-        Arcs(record).Save(folder.PathOf("arcs.csv"));
-        Quantities(record).Save(folder.PathOf("quantities.csv"));
-        Findings(record).Save(folder.PathOf("findings.csv"));
-        Holds(record).Save(folder.PathOf("holds.csv"));
+        ShotsTable.Write(record, folder.PathOf("shots.csv"));
+        RunsTable.Write(record, folder.PathOf("runs.csv"));
+        Arcs(record, folder.PathOf("arcs.csv"));
+        Quantities(record, folder.PathOf("quantities.csv"));
+        Findings(record, folder.PathOf("findings.csv"));
+        Holds(record, folder.PathOf("holds.csv"));
     }
 
-    private static Table Arcs(AsBuiltRecord record)
+    private static void Arcs(AsBuiltRecord record, string path)
     {
-        var table = new Table(
+        using var table = new Table(
+            path,
             "run", "shots", "radius_m", "u_radius_m", "sweep_deg", "turns", "plan_length_m", "chord_m", "tangent_length_m", "sagitta_m",
             "centre_east_m", "centre_north_m", "from_m", "to_m", "from_east_m", "from_north_m", "to_east_m", "to_north_m");
         for (var number = 0; number < record.Runs.Count; number++)
@@ -52,26 +53,23 @@ public sealed class TablesDeliverable : IDeliverable
                 Place(Place(table, arc.From), arc.To).End();
             }
         }
-
-        return table;
     }
 
-    private static Table Quantities(AsBuiltRecord record)
+    private static void Quantities(AsBuiltRecord record, string path)
     {
-        var table = new Table("code", "pay_item", "kind", "value", "unit", "u", "runs", "left_out", "rule");
+        using var table = new Table(path, "code", "pay_item", "kind", "value", "unit", "u", "runs", "left_out", "rule");
         foreach (var line in record.Quantities)
         {
             var decimals = line.Kind switch { QuantityKind.Count => 0, QuantityKind.Area => Fixed.Area, _ => Fixed.Coordinate };
             table.Text(line.Code).Text(line.PayItem).Text(WordOf(line.Kind)).Number(line.Value, decimals).Text(line.Unit)
                 .Number(line.U, decimals).Whole(line.Runs).Whole(line.LeftOut).Text(line.Rule).End();
         }
-
-        return table;
     }
 
-    private static Table Findings(AsBuiltRecord record)
+    private static void Findings(AsBuiltRecord record, string path)
     {
-        var table = new Table(
+        using var table = new Table(
+            path,
             "id", "check", "severity", "state", "shots", "run", "from_m", "to_m", "east_m", "north_m", "height_m", "measured", "allowed",
             "unit", "message", "cure", "reshoot");
         for (var number = 0; number < record.Findings.Count; number++)
@@ -83,13 +81,11 @@ public sealed class TablesDeliverable : IDeliverable
             Place(table, finding.At).Number(finding.AtHeight, Fixed.Coordinate).Number(finding.Measured).Number(finding.Allowed)
                 .Text(finding.Check.Unit).Text(finding.Message).Text(finding.Cure).Text(WordOf(finding.Reshoot)).End();
         }
-
-        return table;
     }
 
-    private static Table Holds(AsBuiltRecord record)
+    private static void Holds(AsBuiltRecord record, string path)
     {
-        var table = new Table("run", "from_m", "to_m", "state", "held_by", "lapsed_releases", "journal");
+        using var table = new Table(path, "run", "from_m", "to_m", "state", "held_by", "lapsed_releases", "journal");
         foreach (var hold in record.Holds)
         {
             table.Text(record.Runs[hold.Run].Key).Number(hold.From, Fixed.Coordinate).Number(hold.To, Fixed.Coordinate)
@@ -97,8 +93,6 @@ public sealed class TablesDeliverable : IDeliverable
                 .Text(string.Join("; ", hold.Lapsed.Select(position => position.ToString(CultureInfo.InvariantCulture))))
                 .Text(hold.Entry == 0 ? null : hold.Entry.ToString(CultureInfo.InvariantCulture)).End();
         }
-
-        return table;
     }
 
     /// <summary>The word of an enumeration's member in every format: <c>plan-length</c>, <c>too-late</c>, <c>stop</c>.</summary>

@@ -10,6 +10,9 @@ internal sealed class EndShort : ICheck
 
     private const double Often = 3;
 
+    /// <summary>A neighbour is ahead of an end within 75° of its way (DEFAULT); what lies beside is a neighbour in the same trench.</summary>
+    private const double Ahead = 0.2588;
+
     /// <summary>Words by which an attribute of a run (<c>start</c>, <c>end</c>) says that the end is meant to lie free.</summary>
     private static readonly string[] Meant = ["continues", "cap", "stub", "limit of works"];
 
@@ -46,7 +49,7 @@ internal sealed class EndShort : ICheck
             var at = shots.At(shot);
             var least = Math.Max(OnIt, Often * RunEnds.Sigma(shots, site.Settings, shot));
             var (reach, onto) = (entry.EndReach!.Value, -1);
-            var missed = NearestRun(run, entry, at, reach, out var piece);
+            var missed = NearestRun(run, entry, at, Onwards(run, end), reach, out var piece);
             var node = NearestNode(run, at, Math.Min(reach, missed), out var chamber);
             if (node < missed) (missed, onto, piece) = (node, chamber, null);
             if (missed > reach || missed <= least) return;
@@ -58,8 +61,17 @@ internal sealed class EndShort : ICheck
                 from, to, missed, least, piece?.Run.Label, [end == RunEnd.Start ? 0 : 1, onto < 0 ? 0 : 1]);
         }
 
-        /// <summary>Distance to the nearest run that this one may end on; infinite where there is none within reach.</summary>
-        private double NearestRun(Run run, CodeEntry entry, Point2 at, double reach, out Piece? nearest)
+        /// <summary>The way the run heads where it ends, away from itself; a unit step.</summary>
+        private static Step Onwards(Run run, RunEnd end)
+        {
+            var piece = run.Piece(end == RunEnd.Start ? 0 : run.PieceCount - 1);
+            var back = end == RunEnd.Start ? -1 : 1;
+            var way = piece.Kind == PieceKind.Arc ? piece.Arc.BearingAt(end == RunEnd.Start ? 0 : piece.PlanLength) : piece.Straight.Bearing;
+            return back * way.Unit;
+        }
+
+        /// <summary>Distance to the nearest run ahead that this one may end on; infinite where there is none within reach.</summary>
+        private double NearestRun(Run run, CodeEntry entry, Point2 at, Step onwards, double reach, out Piece? nearest)
         {
             var least = double.PositiveInfinity;
             nearest = null;
@@ -70,8 +82,10 @@ internal sealed class EndShort : ICheck
                 var piece = site.PieceAt(number);
                 var candidate = piece.Run.Number;
                 if (candidate == run.Number || !Joins(run, entry, candidate)) continue;
-                var distance = (piece.Kind == PieceKind.Arc ? piece.Arc.Locate(at) : piece.Straight.Locate(at)).Distance;
-                if (distance <= reach && distance < least) (least, nearest) = (distance, piece);
+                var locus = piece.Kind == PieceKind.Arc ? piece.Arc.Locate(at) : piece.Straight.Locate(at);
+                if (locus.Distance > reach || locus.Distance >= least) continue;
+                if (locus.Distance > OnIt && onwards.Dot(locus.Foot - at) < Ahead * locus.Distance) continue; // it lies beside, as in one trench
+                (least, nearest) = (locus.Distance, piece);
             }
 
             return least;

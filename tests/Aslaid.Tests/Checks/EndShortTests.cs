@@ -59,6 +59,17 @@ public class EndShortTests
     }
 
     [Fact]
+    public void Look_ObliqueBranch_IsFound() =>
+        CheckAssert.Single(ShotsOf.Lines("1 0 0 5 DUCT D1\n2 8 0 5 DUCT D1\n3 16 0 5 DUCT D1\n4 -5 -4 5 DUCT D2\n5 4 -0.3 5 DUCT D2"), Check, Severity.Stop, "5");
+
+    [Fact]
+    public void Look_EndsSideBySideInOneTrench_IsSilent()
+    {
+        CheckAssert.Silent(ShotsOf.Lines("1 0 0 5 DUCT D1\n2 8 0 5 DUCT D1\n4 0.1 0.3 5 DUCT D2\n5 7.9 0.31 5 DUCT D2"), Check);
+        CheckAssert.Silent(ShotsOf.Lines("1 0 0 5 DUCT D1\n2 8 0 5 DUCT D1\n4 2 0.05 5 DUCT D2\n5 6 0.05 5 DUCT D2"), Check);
+    }
+
+    [Fact]
     public void Look_NearAThingItCannotEndOn_IsSilent() =>
         CheckAssert.Silent(ShotsOf.Lines("1 0 0 5 KERB K1\n2 8 0 5 KERB K1\n4 4 -9 4 DUCT D2\n5 4 -0.3 4 DUCT D2"), Check);
 }

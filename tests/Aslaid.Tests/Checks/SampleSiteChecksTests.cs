@@ -1,4 +1,5 @@
 using Aslaid.Record;
+using Aslaid.Testing;
 using Aslaid.Workbench;
 
 namespace Aslaid.Tests;
@@ -10,8 +11,15 @@ public class SampleSiteChecksTests
     [Fact]
     public void Clean_AnySeed_NoStop()
     {
-        for (var seed = 1; seed <= 12; seed++)
+        for (var seed = 1; seed <= 20; seed++)
             Assert.Empty(All(SampleSites.Clean(seed)).Where(finding => finding.Severity == Severity.Stop).Select(finding => $"{seed} {finding.Check.Name}: {finding.Message}"));
+    }
+
+    [Fact]
+    public void Awkward_RightButOdd_NoStop()
+    {
+        for (var seed = 1; seed <= 20; seed++)
+            Assert.Empty(All(SampleSites.Awkward(seed)).Where(finding => finding.Severity == Severity.Stop).Select(finding => $"{seed} {finding.Check.Name}: {finding.Message}"));
     }
 
     [Theory]

@@ -99,6 +99,15 @@ public sealed class ShotsCsvReaderTests
     }
 
     [Fact]
+    public void Read_ManyCrewsWithOneId_KeepThemApart()
+    {
+        const int crews = 400; // so many share places in the lookup
+        var rows = Enumerable.Range(0, crews).Select(i => $"1,{512000 + i},6243000,5,DUCT,c{i}").Concat(Enumerable.Range(0, crews).Select(i => $"1,,,,PIPE,c{i}"));
+        var shots = ShotsText.Taken($"{H},crew\n{string.Join('\n', rows)}");
+        Assert.Equal(Enumerable.Range(0, crews), shots.Again[crews..].ToArray());
+    }
+
+    [Fact]
     public void Read_ThroughShotInAnOpenRun_IsTaken()
     {
         var labelled = ShotsText.Taken($"{H},run,leg\n{One},d1,\n2,512010,6243000,5,KERB,k1,first\n3,512010,6243000,5,DUCT,d1,through");

@@ -103,6 +103,22 @@ public class DxfDeliverableTests
     }
 
     [Fact]
+    public void Write_SampleSite_EveryHandleIsItsOwnAndBelowTheSeed()
+    {
+        using var folder = DeliveryFolder.With(new DxfDeliverable(), ExchangeSite.Sample(SampleSites.Clean(6)));
+        var lines = folder.Text("record.dxf").Split('\n');
+        var pairs = Enumerable.Range(0, lines.Length / 2).Select(i => (Code: lines[2 * i].Trim(), Value: lines[2 * i + 1])).ToArray();
+        var seed = Handle(pairs[Array.FindIndex(pairs, pair => pair.Value == "$HANDSEED") + 1].Value);
+        var handles = pairs.Where(pair => pair.Code is "5" or "105").Select(pair => Handle(pair.Value)).Skip(1).ToArray(); // the first is the seed
+        var known = handles.ToHashSet();
+        Assert.Equal(handles.Length, known.Count);
+        Assert.True(handles.Max() < seed);
+        Assert.All(pairs.Where(pair => pair.Code == "330"), pair => Assert.True(pair.Value == "0" || known.Contains(Handle(pair.Value))));
+
+        static int Handle(string text) => int.Parse(text, System.Globalization.NumberStyles.HexNumber, System.Globalization.CultureInfo.InvariantCulture);
+    }
+
+    [Fact]
     public void Write_SmallSite_GdalReadsEveryLayer()
     {
         using var folder = DeliveryFolder.With(new DxfDeliverable(), ExchangeSite.Small());

@@ -51,6 +51,14 @@ internal static class ExchangeSite
         return Of(b.Build("North"), Codes, coordinateSystem, journal);
     }
 
+    /// <summary>Points at these heights.</summary>
+    public static Handover OfHeights(IReadOnlyList<double> heights)
+    {
+        var b = new Rows();
+        for (var i = 0; i < heights.Count; i++) b.Add(i.ToString(CultureInfo.InvariantCulture), 10 * i, 0, heights[i], "LAMP-COLUMN");
+        return Of(b.Build("North"), Codes, null);
+    }
+
     /// <summary>The sample site, all files.</summary>
     public static Handover Sample(SampleSite site)
     {

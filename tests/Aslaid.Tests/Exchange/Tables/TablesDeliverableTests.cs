@@ -10,9 +10,19 @@ public class TablesDeliverableTests
     public void Write_DecimalCommaCulture_SameBytes() => DeliveryFolder.AssertSameBytes(new TablesDeliverable(), () => ExchangeSite.Small());
 
     [Fact]
+    public void Write_AnyHeights_ComeBackToFourDecimals() => Gen.OneOf(Gen.Double[-0.0002, 0.0002], Gen.Double[-500, 9000], Gen.Double[-1e14, 1e14]).Array[1, 30].Sample(heights =>
+    {
+        using var folder = DeliveryFolder.With(new TablesDeliverable(), ExchangeSite.OfHeights(heights));
+        var cells = CsvCells.Rows(folder.Text("shots.csv")).Select(row => row["height_m"]).ToArray();
+        return heights.Zip(cells).All(pair =>
+            Math.Abs(Number(pair.Second) - pair.First) <= 0.00005 + Math.BitIncrement(Math.Abs(pair.First)) - Math.Abs(pair.First)
+            && pair.Second.Split('.')[1].Length == 4 && pair.Second != "-0.0000" && !pair.Second.Contains('E', StringComparison.Ordinal));
+    }, iter: 200);
+
+    [Fact]
     public void Write_SampleSite_TotalsAgreeWithTheRecord()
     {
-        var handover = ExchangeSite.Sample(SampleSites.Clean(3));
+        var handover = ExchangeSite.Sample(SampleSites.WithMistakes(3));
         var record = handover.Record;
         using var folder = DeliveryFolder.With(new TablesDeliverable(), handover);
         var shots = CsvCells.Rows(folder.Text("shots.csv"));
@@ -21,6 +31,7 @@ public class TablesDeliverableTests
         Assert.Equal(shots.Count, shots.DistinctBy(s => (s["batch"], s["line"])).Count());
         Assert.Equal(record.Runs.Count, runs.Count);
         Assert.Equal(Enumerable.Range(0, record.Runs.Count).Sum(r => record.Runs[r].PlanLength), runs.Sum(r => Number(r["plan_length_m"])), 0.0001 * record.Runs.Count);
+        Assert.NotEqual(0, record.Findings.Count);
         Assert.Equal(record.Findings.Count, CsvCells.Rows(folder.Text("findings.csv")).Count);
         Assert.Equal(record.Quantities.Length, CsvCells.Rows(folder.Text("quantities.csv")).Count);
         Assert.Equal(record.Holds.Length, CsvCells.Rows(folder.Text("holds.csv")).Count);
