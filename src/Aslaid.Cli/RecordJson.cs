@@ -17,7 +17,7 @@ internal static class RecordJson
         json.WriteBoolean("holds", holds);
         json.WriteNumber("shots", record.Shots.Count);
         json.WriteNumber("runs", record.Runs.Count);
-        var length = Summary.LengthByState(record);
+        var length = HoldTotals.Of(record);
         json.WriteStartObject("lengths_m");
         foreach (var state in Enum.GetValues<HoldState>()) json.WriteNumber(EnumWords.Of(state), length[(int)state]);
         json.WriteEndObject();

@@ -17,21 +17,13 @@ internal static class Summary
             else notes++;
         }
 
-        var length = LengthByState(record);
+        var length = HoldTotals.Of(record);
         var total = length.Sum();
         shell.Say($"{record.Shots.Count} shots, {record.Runs.Count} runs, {record.Points.Length} points; journal {record.Position}.");
-        shell.Say($"{total:0.0} m of runs: {length[(int)HoldState.Open]:0.0} open, {length[(int)HoldState.Held]:0.0} held, {length[(int)HoldState.Complete]:0.0} complete, {length[(int)HoldState.Covered]:0.0} covered.");
+        shell.Say($"{total:0.0} m of runs to be released: {length[(int)HoldState.Open]:0.0} open, {length[(int)HoldState.Held]:0.0} held, {length[(int)HoldState.Complete]:0.0} complete, {length[(int)HoldState.Covered]:0.0} covered.");
         shell.Say($"{stops} stop, {looks} look, {notes} note{(accepted > 0 ? $", {accepted} accepted" : "")}.");
         if (stops > 0) shell.Say($"Something holds: what is marked 'shoot while open' must be shot before it is covered.");
         else shell.Say($"Nothing holds. That speaks of the position record only: it is no permission to enter, backfill, load or energise.");
-    }
-
-    /// <summary>Metres of runs by state.</summary>
-    public static double[] LengthByState(AsBuiltRecord record)
-    {
-        var length = new double[4];
-        foreach (var hold in record.Holds) length[(int)hold.State] += hold.To - hold.From;
-        return length;
     }
 
     /// <summary>What must be shot while open first, then by severity, then as found.</summary>

@@ -131,7 +131,7 @@ internal static class CorrectVerb
             if (!current.ContainsKey(id)) shell.Say($"gone: {id} {finding.Message}");
         foreach (var (id, finding) in current)
             if (!old.ContainsKey(id)) shell.Say($"new:  {id} {finding.Message}");
-        var (was, stands) = (Summary.LengthByState(before), Summary.LengthByState(now));
+        var (was, stands) = (HoldTotals.Of(before), HoldTotals.Of(now));
         foreach (var state in Enum.GetValues<HoldState>())
             if (Math.Abs(was[(int)state] - stands[(int)state]) > 0.0005) shell.Say($"{EnumWords.Of(state)}: {was[(int)state]:0.000} m, now {stands[(int)state]:0.000} m");
         foreach (var line in now.Unresolved) shell.Out.WriteLine(line);

@@ -16,7 +16,7 @@ internal static class SummaryStrip
             return;
         }
 
-        var lengths = Lengths(record);
+        var lengths = HoldTotals.Of(record);
         var stops = notes.Count(note => note.Severity == Severity.Stop && note.AcceptedAt == 0);
         var answer = stops > 0 ? lengths[1] > 0 ? $"{Metres(lengths[1])} m held." : Naming.Count(stops, "stop stands.", "stops stand.")
             : lengths[0] > 0 ? "Nothing is held." : lengths.Sum() > 0 ? "All complete or covered." : "Points only.";
@@ -36,14 +36,6 @@ internal static class SummaryStrip
         if (Of(Severity.Note) is > 0 and var rest) text += ", " + Naming.Count(rest, "note", "notes");
         var accepted = notes.Count - standing.Length;
         return accepted == 0 ? text : text + string.Create(CultureInfo.InvariantCulture, $", {accepted} accepted");
-    }
-
-    /// <summary>Metres open, held, complete, covered.</summary>
-    private static double[] Lengths(AsBuiltRecord record)
-    {
-        var lengths = new double[4];
-        foreach (var hold in record.Holds) lengths[(int)hold.State] += hold.To - hold.From;
-        return lengths;
     }
 
     private static void Bar(Drawing drawing, SKRect bar, float words, double[] lengths)

@@ -89,4 +89,13 @@ public sealed class HoldTests
         var refusal = Assert.Throws<ProjectException>(() => Release(inputs, 0, 16));
         Assert.Contains("is held by", refusal.Message, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void HoldTotals_CodesWithAndWithoutRole_CountOnlyWhatSomebodyReleases()
+    {
+        var inputs = ShotsOf.Lines(Duct + "\n7 0 9 5 EDGE E-1\n8 9 9 5 EDGE E-1");
+        Assert.Equal(25, HoldTotals.Of(Derivation.Derive(inputs))[(int)HoldState.Open], 1e-9);
+        var codes = new CodeBook([.. inputs.Codes.Entries.Select(entry => entry.Code == "DUCT" ? entry with { Releases = "engineer" } : entry)]);
+        Assert.Equal(16, HoldTotals.Of(Derivation.Derive(inputs with { Codes = codes }))[(int)HoldState.Open], 1e-9);
+    }
 }

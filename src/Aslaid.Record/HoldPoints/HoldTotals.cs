@@ -1,0 +1,18 @@
+namespace Aslaid.Record;
+
+/// <summary>
+/// Metres of runs by state. Where the code book names roles that release, only runs of such codes count: an edge of works or a
+/// main known from records only is nobody's to release.
+/// </summary>
+public static class HoldTotals
+{
+    /// <summary>Metres, one entry for each <see cref="HoldState"/>.</summary>
+    public static double[] Of(AsBuiltRecord record)
+    {
+        var anyRole = record.Inputs.Codes.Entries.Any(entry => entry.Releases is not null);
+        var lengths = new double[Enum.GetValues<HoldState>().Length];
+        foreach (var hold in record.Holds)
+            if (!anyRole || record.Runs[hold.Run].Entry?.Releases is not null) lengths[(int)hold.State] += hold.To - hold.From;
+        return lengths;
+    }
+}
