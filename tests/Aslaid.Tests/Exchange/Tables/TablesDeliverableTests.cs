@@ -17,7 +17,7 @@ public class TablesDeliverableTests
         return heights.Zip(cells).All(pair =>
             Math.Abs(Number(pair.Second) - pair.First) <= 0.00005 + Math.BitIncrement(Math.Abs(pair.First)) - Math.Abs(pair.First)
             && pair.Second.Split('.')[1].Length == 4 && pair.Second != "-0.0000" && !pair.Second.Contains('E', StringComparison.Ordinal));
-    }, iter: 200);
+    }, iter: 100);
 
     [Fact]
     public void Write_SampleSite_TotalsAgreeWithTheRecord()
