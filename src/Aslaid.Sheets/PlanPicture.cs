@@ -24,9 +24,7 @@ public sealed class PlanPicture : IDeliverable
         using (var pdf = new System.IO.MemoryStream())
         {
             WritePdf(handover, pdf);
-            var bytes = pdf.ToArray();
-            PdfIdentity.Settle(bytes);
-            System.IO.File.WriteAllBytes(folder.PathOf("plan.pdf"), bytes);
+            System.IO.File.WriteAllBytes(folder.PathOf("plan.pdf"), PdfIdentity.Settled(pdf.ToArray()));
         }
 
         using (var png = System.IO.File.Create(folder.PathOf("plan.png"))) WritePng(handover, png);
@@ -64,7 +62,9 @@ public sealed class PlanPicture : IDeliverable
         canvas.Scale(width / SheetFrame.Width, height / SheetFrame.Height);
         PlanSheet.Draw(canvas, handover);
         canvas.Flush();
-        using var picture = bitmap.Encode(SKEncodedImageFormat.Png, 100);
+        using var pixels = bitmap.PeekPixels();
+        using var picture = pixels.Encode(new SKPngEncoderOptions(SKPngEncoderFilterFlags.Sub, 6))
+            ?? throw new InvalidOperationException("The drawing library could not write a PNG.");
         picture.SaveTo(into);
     }
 

@@ -126,9 +126,17 @@ internal sealed class RunBreaks
         private int TargetOf(Run run, int first, int last)
         {
             if (2 * (last - first + 1) > run.MemberCount) return -1;
+            var target = Continuing(run, first, last);
+            if (target < 0) target = Carrying(run, first, last);
+            return target >= 0 && IsOwn(run, first, last) ? target : -1; // the long look comes last: most stretches have no target
+        }
+
+        /// <summary>Whether all of the stretch is the run's own: none lent by a node or shared with another run.</summary>
+        private bool IsOwn(Run run, int first, int last)
+        {
             foreach (var shot in run.Members[first..(last + 1)])
-                if (shots.CodeColumn[shot] != run.Table.CodeWords[run.Number] || site.Membership.IsShared(shot)) return -1; // lent by a node or another run
-            return Continuing(run, first, last) is >= 0 and var row ? row : Carrying(run, first, last);
+                if (shots.CodeColumn[shot] != run.Table.CodeWords[run.Number] || site.Membership.IsShared(shot)) return false;
+            return true;
         }
 
         /// <summary>The shot that the crew took next, where it goes on from the stretch as another run.</summary>

@@ -16,18 +16,19 @@ internal static class HoldBands
         _ => "open",
     };
 
-    public static void Draw(Drawing drawing, PaperTrace trace, HoldState state)
+    /// <param name="lengths">All lengths in one state: drawn as one, so that bands that meet do not darken.</param>
+    public static void Draw(Drawing drawing, SKPath lengths, HoldState state)
     {
         switch (state)
         {
             case HoldState.Held:
-                using (var outline = drawing.Outline(trace.Path, Width)) Hatched(drawing, outline);
+                using (var outline = drawing.Outline(lengths, Width)) Hatched(drawing, outline);
                 break;
             case HoldState.Complete:
-                drawing.Stroke(trace.Path, 2.4f, Ink.GoodSoft);
+                drawing.Stroke(lengths, 2.4f, Ink.GoodSoft);
                 break;
             case HoldState.Covered:
-                drawing.Stroke(trace.Path, 2.4f, Ink.Covered.WithAlpha(0x70));
+                drawing.Stroke(lengths, 2.4f, Ink.Covered.WithAlpha(0x70));
                 break;
         }
     }

@@ -38,5 +38,5 @@ internal static class Naming
     };
 
     public static string Count(int count, string one, string many) =>
-        string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : many)}");
+        $"{Figure(count)} {(count == 1 ? one : many)}";
 }

@@ -31,7 +31,7 @@ internal sealed class Occupancy
 
     public void TakeLine(PaperTrace trace)
     {
-        for (var i = 1; i < trace.Points.Count; i++) TakeLine(trace.Points[i - 1], trace.Points[i]);
+        foreach (var (from, to) in trace.Steps) TakeLine(from, to);
     }
 
     public void TakeLine(SKPoint from, SKPoint to)

@@ -68,12 +68,16 @@ internal sealed class PlanMap
     {
         foreach (var state in new[] { HoldState.Covered, HoldState.Complete, HoldState.Held })
         {
+            using var builder = new SKPathBuilder();
             foreach (var hold in record.Holds)
             {
                 if (hold.State != state || !record.Runs[hold.Run].Box.Intersects(view.Shown)) continue;
                 using var trace = PaperTrace.Of(record.Runs[hold.Run], view, hold.From, hold.To);
-                HoldBands.Draw(drawing, trace, state);
+                builder.AddPath(trace.Path);
             }
+
+            using var lengths = builder.Detach();
+            if (!lengths.IsEmpty) HoldBands.Draw(drawing, lengths, state);
         }
     }
 
@@ -83,9 +87,9 @@ internal sealed class PlanMap
         const float apart = 0.6f;
         const float leastSpacing = 1.5f;
         var seen = new HashSet<(int, int)>();
-        foreach (var (run, trace) in traces)
+        foreach (var (run, _) in traces)
         {
-            if (trace.Length < leastSpacing * (run.MemberCount - 1)) continue;
+            if (run.PlanLength * view.PerMetre < leastSpacing * (run.MemberCount - 1)) continue;
             foreach (var row in run.Members)
             {
                 var at = view.At(record.Shots.At(row));

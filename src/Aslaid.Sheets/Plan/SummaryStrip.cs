@@ -50,7 +50,8 @@ internal static class SummaryStrip
     {
         var whole = lengths.Sum();
         if (!(whole > 0)) return;
-        var (x, word) = (bar.Left, bar.Left);
+        var parts = new List<(SKRect Part, string Words, float Width)>();
+        var x = bar.Left;
         foreach (var state in new[] { HoldState.Held, HoldState.Open, HoldState.Complete, HoldState.Covered })
         {
             var length = lengths[(int)state];
@@ -59,10 +60,18 @@ internal static class SummaryStrip
             HoldBands.Fill(drawing, part, state);
             drawing.Rect(part, Weight.Thin, Ink.Black);
             var text = $"{Metres(length)} m {HoldBands.Word(state)}";
-            word = Math.Max(word, part.Left);
-            drawing.Text(text, word, words, TypeSize.Data);
-            word += drawing.Type.Width(text, TypeSize.Data) + 3;
+            parts.Add((part, text, drawing.Type.Width(text, TypeSize.Data)));
             x = part.Right;
+        }
+
+        const float gap = 3;
+        var (word, rest) = (bar.Left, parts.Sum(part => part.Width + gap) - gap);
+        foreach (var (part, text, width) in parts)
+        {
+            word = Math.Max(word, Math.Min(part.Left, bar.Right - rest)); // below its part, and room for those that follow
+            drawing.Text(text, word, words, TypeSize.Data);
+            word += width + gap;
+            rest -= width + gap;
         }
     }
 

@@ -144,6 +144,24 @@ public class PlanPictureTests
     }
 
     [Fact]
+    public void Write_RunThatLeavesTheSheet_IsDrawnToItsRimOnly()
+    {
+        using var near = SheetFolder.Of(SheetRecord.Of(SheetRecord.Small()));
+        using var far = SheetFolder.Of(SheetRecord.Of([.. SheetRecord.Small(), new("113", 4e6, 5e6, 4, "STORM-DRAIN", "SD-1")]));
+        Assert.InRange(far.Pdf.Length, 0, 2 * near.Pdf.Length); // chevrons all the way would be millions
+    }
+
+    [Fact]
+    public void Write_Arc_SaysItsRadiusAndHowGoodItIs()
+    {
+        SheetFolder.SkipWithout("pdftotext");
+        var record = SheetRecord.Of(SheetRecord.Small());
+        using var sheet = SheetFolder.Of(record);
+        var u = record.Runs[0].Piece(1).URadius!.Value;
+        Assert.Contains(string.Create(CultureInfo.InvariantCulture, $"R 10.00 ± {1.96 * u:0.00}"), sheet.Words(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Write_OneShot_IsDrawn()
     {
         SheetFolder.SkipWithout("pdftotext");
