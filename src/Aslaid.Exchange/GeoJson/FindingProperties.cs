@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.Json;
 using Aslaid.Record;
 
@@ -22,20 +21,12 @@ internal static class FindingProperties
         json.Fixed("from_m", finding.From, Fixed.Coordinate);
         json.Fixed("to_m", finding.To, Fixed.Coordinate);
         json.Fixed("height_m", finding.AtHeight, Fixed.Coordinate);
-        Figure(json, "measured", finding.Measured);
-        Figure(json, "allowed", finding.Allowed);
+        json.Fixed("measured", finding.Measured, Fixed.Figure);
+        json.Fixed("allowed", finding.Allowed, Fixed.Figure);
         json.WriteString("unit", finding.Check.Unit);
         json.WriteString("message", finding.Message);
         json.WriteString("cure", finding.Cure);
         json.WriteString("reshoot", TablesDeliverable.WordOf(finding.Reshoot));
         json.WriteEndObject();
-    }
-
-    /// <summary>A figure in the check's own unit, whose size nobody knows here: no digit is lost.</summary>
-    private static void Figure(Utf8JsonWriter json, string name, double? value)
-    {
-        json.WritePropertyName(name);
-        if (value is { } known) json.WriteRawValue(known.ToString("R", CultureInfo.InvariantCulture));
-        else json.WriteNullValue();
     }
 }

@@ -50,6 +50,7 @@ public sealed class GeoJsonDeliverable : IDeliverable
         var runProperties = new RunProperties(record, facts);
         using var file = new FeatureFile(path);
         file.Member("aslaid", json => About(json, handover, frame, about));
+        if (frame.Grid is null) file.Member("crs", json => SiteSystem(json, record.Inputs.Settings.CoordinateSystem));
         var box = BoxOf(record);
         if (!box.IsEmpty) file.Member("bbox", json => frame.Box(json, box));
         for (var number = 0; number < record.Runs.Count; number++)
@@ -81,6 +82,21 @@ public sealed class GeoJsonDeliverable : IDeliverable
         json.WriteStartArray("cautions");
         foreach (var caution in Cautions.All) json.WriteStringValue(caution);
         json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    /// <summary>Without this member, which RFC 7946 gave up, readers take metres for degrees (GeoJSON of 2008, section 3.1).</summary>
+    private static void SiteSystem(Utf8JsonWriter json, string? system)
+    {
+        const string bare = "LOCAL_CS[\"Site grid\",UNIT[\"metre\",1]]";
+        var name = system is null || !GridToGeographic.TryFor(system, out _, out _) ? bare
+            : system.StartsWith("EPSG:", StringComparison.OrdinalIgnoreCase) ? "urn:ogc:def:crs:EPSG::" + system[5..].Trim()
+            : system;
+        json.WriteStartObject();
+        json.WriteString("type", "name");
+        json.WriteStartObject("properties");
+        json.WriteString("name", name);
+        json.WriteEndObject();
         json.WriteEndObject();
     }
 

@@ -9,6 +9,7 @@ internal static class Fixed
     public const int Coordinate = 4; // decimals of metres: ten times finer than a millimetre
     public const int Area = 3;
     public const int Angle = 6; // decimals of a degree: 0.02 mm at a radius of 1 km
+    public const int Figure = 6; // decimals of a figure in whatever unit a check uses
     public const int Longest = 330; // digits of the largest double with some decimals
 
     private const double ExactUpTo = 9_007_199_254_740_992; // 2⁵³: whole numbers below are exact

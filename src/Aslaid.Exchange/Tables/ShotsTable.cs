@@ -12,6 +12,9 @@ internal static class ShotsTable
         "u_plan_m", "u_height_m", "accuracy", "fix", "method", "time", "used", "journal",
     ];
 
+    /// <summary>Units of the known columns among those that a file may bring besides.</summary>
+    private static readonly Dictionary<string, string> Units = new() { ["pole"] = "pole_m", ["tilt"] = "tilt_deg" };
+
     private static readonly string[] Told = ["crew", "fix", "method"];
 
     public static void Write(AsBuiltRecord record, string path)
@@ -20,7 +23,7 @@ internal static class ShotsTable
         // What the files brought besides comes after, under its own names.
         var numbers = raw.NumberColumns.Keys.ToArray();
         var texts = raw.TextColumns.Keys.Where(name => !Told.Contains(name)).ToArray();
-        using var table = new Table(path, [.. First, .. numbers, .. texts]);
+        using var table = new Table(path, [.. First, .. numbers.Concat(texts).Select(Heading)]);
         for (var row = 0; row < shots.Count; row++)
         {
             if (!shots.IsShot(row)) continue;
@@ -37,4 +40,7 @@ internal static class ShotsTable
             table.End();
         }
     }
+
+    /// <summary>A column of the file under its own name; where ours has that name too, it is told apart.</summary>
+    private static string Heading(string column) => First.Contains(column) ? "file_" + column : Units.GetValueOrDefault(column, column);
 }

@@ -78,7 +78,7 @@ public sealed class TablesDeliverable : IDeliverable
             table.Text(finding.Id).Text(finding.Check.Name).Text(WordOf(finding.Severity)).Text(WordOf(finding.State))
                 .Text(Ids(record, finding.Shots)).Text(finding.Run?.Key)
                 .Number(finding.From, Fixed.Coordinate).Number(finding.To, Fixed.Coordinate);
-            Place(table, finding.At).Number(finding.AtHeight, Fixed.Coordinate).Number(finding.Measured).Number(finding.Allowed)
+            Place(table, finding.At).Number(finding.AtHeight, Fixed.Coordinate).Number(finding.Measured, Fixed.Figure).Number(finding.Allowed, Fixed.Figure)
                 .Text(finding.Check.Unit).Text(finding.Message).Text(finding.Cure).Text(WordOf(finding.Reshoot)).End();
         }
     }

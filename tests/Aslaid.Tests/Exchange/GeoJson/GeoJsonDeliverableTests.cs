@@ -79,6 +79,25 @@ public class GeoJsonDeliverableTests
         Assert.True(double.Parse(lines[1], CultureInfo.InvariantCulture) < 0.001, lines[1]); // m
     }
 
+    [Theory]
+    [InlineData(null, "Site grid|None")]
+    [InlineData(Utm, "ETRS89 / UTM zone 32N|WGS 84")]
+    public void Write_AnySite_ForeignProgramTakesMetresForMetres(string? system, string seen)
+    {
+        using var folder = DeliveryFolder.With(new GeoJsonDeliverable(), ExchangeSite.Small(system));
+        Assert.Equal(seen, ForeignTool.Python("""
+            import os, sys
+            from osgeo import ogr
+            ogr.UseExceptions()
+            def name(path):
+                if not os.path.exists(path): return None
+                file = ogr.Open(path)
+                system = file.GetLayer(0).GetSpatialRef()
+                return system and system.GetName()
+            print(*map(name, sys.argv[1:]), sep='|')
+            """, ["osgeo"], folder.PathOf("record.site.geojson"), folder.PathOf("record.geojson")).Trim());
+    }
+
     [Fact]
     public void Write_WithCoordinateSystem_BoxHoldsEveryPosition()
     {

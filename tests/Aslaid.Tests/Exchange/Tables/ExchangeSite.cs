@@ -112,6 +112,7 @@ internal static class ExchangeSite
             var row = builder.Add(Encoding.UTF8.GetBytes(id), East + east, North + north, height, builder.Codes.Keep(code), builder.Labels.Keep(run),
                 leg, ++line, again, At.UtcTicks + line * TimeSpan.TicksPerMinute, 120, uPlan, uHeight);
             builder.TextColumn("method")[row] = builder.Texts.Keep("gnss");
+            builder.TextColumn("line")[row] = builder.Texts.Keep("upper"); // an attribute of the crew's own
             builder.TextColumn("note")[row] = builder.Texts.Keep(note);
             builder.NumberColumn("pdop")[row] = 1.5;
             return row;

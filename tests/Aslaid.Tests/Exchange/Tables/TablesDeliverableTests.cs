@@ -17,7 +17,7 @@ public class TablesDeliverableTests
         return heights.Zip(cells).All(pair =>
             Math.Abs(Number(pair.Second) - pair.First) <= 0.00005 + Math.BitIncrement(Math.Abs(pair.First)) - Math.Abs(pair.First)
             && pair.Second.Split('.')[1].Length == 4 && pair.Second != "-0.0000" && !pair.Second.Contains('E', StringComparison.Ordinal));
-    }, iter: 200);
+    }, iter: 100);
 
     [Fact]
     public void Write_SampleSite_TotalsAgreeWithTheRecord()
@@ -66,6 +66,7 @@ public class TablesDeliverableTests
         var rows = CsvCells.Rows(folder.Text("shots.csv")).ToDictionary(r => r["id"]);
         Assert.Equal(("none", ""), (rows["40"]["accuracy"], rows["40"]["u_plan_m"]));
         Assert.Equal(("stated", "0.0120"), (rows["1"]["accuracy"], rows["1"]["u_plan_m"]));
+        Assert.Equal(("2", "upper"), (rows["1"]["line"], rows["1"]["file_line"]));
         Assert.Equal("2031-05-06T14:32:00+02:00", rows["1"]["time"]);
         Assert.Equal("WATER-MAIN/WM-1@North", rows["1"]["run"]);
     }
