@@ -24,9 +24,7 @@ public sealed class PlanPicture : IDeliverable
         using (var pdf = new System.IO.MemoryStream())
         {
             WritePdf(handover, pdf);
-            var bytes = pdf.ToArray();
-            PdfIdentity.Settle(bytes);
-            System.IO.File.WriteAllBytes(folder.PathOf("plan.pdf"), bytes);
+            System.IO.File.WriteAllBytes(folder.PathOf("plan.pdf"), PdfIdentity.Settled(pdf.ToArray()));
         }
 
         using (var png = System.IO.File.Create(folder.PathOf("plan.png"))) WritePng(handover, png);

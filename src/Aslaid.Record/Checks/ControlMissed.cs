@@ -15,6 +15,9 @@ internal sealed class ControlMissed : ICheck
     /// <summary>Metres: a value this near to a limit equals it.</summary>
     private const double Same = 1e-6;
 
+    /// <summary>So many other points met in the session speak for the session and against the point (BFR Verm 5.4: two proven unchanged).</summary>
+    private const int EnoughOthers = 2;
+
     /// <summary>Between the ids of the point named and the point hit, in a finding's word.</summary>
     private const char Separator = '\n';
 
@@ -29,22 +32,54 @@ internal sealed class ControlMissed : ICheck
     public void Look(Site site, Findings found)
     {
         if (site.CheckShots.IsEmpty) return;
-        var tightest = Tightest(site);
-        foreach (var check in site.CheckShots)
+        var misfits = Misfits(site);
+        for (var i = 0; i < misfits.Length; i++)
         {
+            if (!misfits[i].Missed) continue;
+            var (check, misfit) = (site.CheckShots[i], misfits[i]);
+            var (known, other, agree) = (site.Control[check.Point], Other(site, check), OthersMet(site, misfits, i));
+            found.Add(agree >= EnoughOthers ? Severity.Look : Severity.Stop, [check.Row], site.Shots.At(check.Row), site.Shots.HeightOf(check.Row),
+                measured: misfit.InPlan ? misfit.Plan : misfit.Height, allowed: misfit.InPlan ? misfit.PlanLimit : misfit.HeightLimit,
+                word: other < 0 ? known.Id : known.Id + Separator + site.Control[other].Id,
+                figures: [check.East, check.North, check.Height ?? double.NaN, misfit.InPlan ? 0 : 1, other, agree]);
+        }
+    }
+
+    private readonly record struct Misfit(double Plan, double PlanLimit, double Height, double HeightLimit)
+    {
+        public bool Missed => Plan > PlanLimit + Same || Height > HeightLimit + Same;
+
+        public bool InPlan => Plan / PlanLimit >= Height / HeightLimit;
+    }
+
+    private static Misfit[] Misfits(Site site)
+    {
+        var tightest = Tightest(site);
+        var misfits = new Misfit[site.CheckShots.Length];
+        for (var i = 0; i < misfits.Length; i++)
+        {
+            var check = site.CheckShots[i];
             var (shots, known) = (site.Shots, site.Control[check.Point]);
             var (tolerancePlan, toleranceHeight) = tightest[shots.SessionColumn[check.Row]];
             var uPlan = Math.Sqrt(2) * shots.SigmaPlan[check.Row]; // radial, as control states it
-            var plan = Limit(known.UPlan, uPlan, tolerancePlan, site.Settings.ControlPlanMax);
-            var height = Limit(known.UHeight, shots.SigmaHeight[check.Row], toleranceHeight, site.Settings.ControlHeightMax);
-            var (missPlan, missHeight) = (check.Plan, Math.Abs(check.Height ?? 0));
-            if (missPlan <= plan + Same && missHeight <= height + Same) continue;
-            var other = Other(site, check);
-            var inPlan = missPlan / plan >= missHeight / height;
-            found.Add(Severity.Stop, [check.Row], shots.At(check.Row), shots.HeightOf(check.Row), measured: inPlan ? missPlan : missHeight,
-                allowed: inPlan ? plan : height, word: other < 0 ? known.Id : known.Id + Separator + site.Control[other].Id,
-                figures: [check.East, check.North, check.Height ?? double.NaN, inPlan ? 0 : 1, other]);
+            misfits[i] = new(
+                check.Plan, Limit(known.UPlan, uPlan, tolerancePlan, site.Settings.ControlPlanMax),
+                Math.Abs(check.Height ?? 0), Limit(known.UHeight, shots.SigmaHeight[check.Row], toleranceHeight, site.Settings.ControlHeightMax));
         }
+
+        return misfits;
+    }
+
+    /// <summary>How many other points the same session met and never missed; 0 where it met this one at another time.</summary>
+    private static int OthersMet(Site site, Misfit[] misfits, int at)
+    {
+        var (session, point) = (site.Shots.SessionColumn[site.CheckShots[at].Row], site.CheckShots[at].Point);
+        var (met, missed) = (new HashSet<int>(), new HashSet<int>());
+        for (var i = 0; i < misfits.Length; i++)
+            if (site.Shots.SessionColumn[site.CheckShots[i].Row] == session) (misfits[i].Missed ? missed : met).Add(site.CheckShots[i].Point);
+        if (met.Contains(point)) return 0;
+        met.ExceptWith(missed);
+        return met.Count;
     }
 
     /// <summary>min(3√(u_control² + u_shot²), half the tightest tolerance, ceiling). Accuracy that nobody stated widens nothing.</summary>
@@ -94,6 +129,7 @@ internal sealed class ControlMissed : ICheck
         var height = double.IsNaN(finding.Figure(2)) ? "" : $", H {Signed(finding.Figure(2))}";
         var text = $"Check shot {finding.Shot(0)} misses {Point(finding)} by {CheckText.Metres(finding.Measured)} in {(finding.Figure(3) > 0 ? "height" : "plan")}"
             + $" (E {Signed(finding.Figure(0))}, N {Signed(finding.Figure(1))}{height} m), limit {CheckText.Metres(finding.Allowed)}.";
+        if (finding.Severity == Severity.Look) text += $" {CheckText.Number(finding.Figure(5), "0")} other points agree with the session: {Point(finding)} itself may have moved.";
         return finding.Figure(4) < 0 ? text : text + $" It lies on {finding.Word!.Split(Separator)[1]}: that may be the point occupied.";
     }
 
@@ -102,8 +138,10 @@ internal sealed class ControlMissed : ICheck
     private static string Signed(double metres) => CheckText.Number(metres, "+0.000;-0.000;0.000");
 
     public string Cure(Finding finding) => finding.Figure(4) < 0
-        ? $"Check {Point(finding)} from another control point; shift nothing before the cause is known, and shoot the session's points again if it is the set-up."
+        ? finding.Severity == Severity.Look
+            ? $"Leave {Point(finding)} unused until it is measured from two points that agree."
+            : $"Check {Point(finding)} from another control point; shift nothing before the cause is known, and shoot the session's points again if it is the set-up."
         : "Say in its note which point was occupied, and shoot the right one.";
 
-    public Reshoot ReshootFor(Finding finding) => Reshoot.Open;
+    public Reshoot ReshootFor(Finding finding) => finding.Severity == Severity.Look ? Reshoot.Any : Reshoot.Open;
 }

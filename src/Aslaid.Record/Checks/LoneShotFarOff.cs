@@ -88,8 +88,14 @@ internal sealed class LoneShotFarOff : ICheck
 
     private static double Nearest(Site site, int row)
     {
-        site.ShotIndex.Nearest(site.Shots.At(row), out var distance, site.ShotRows.BinarySearch(row));
+        site.ShotIndex.Nearest(site.Shots.At(row), new ToOther(site, row), out var distance);
         return distance;
+    }
+
+    /// <summary>Distance to any shot but itself.</summary>
+    private readonly struct ToOther(Site site, int row) : IDistanceTo
+    {
+        public double To(int id) => site.ShotRows[id] == row ? double.PositiveInfinity : site.Shots.At(row).DistanceTo(site.Shots.At(site.ShotRows[id]));
     }
 
     private static (double?, double?) Range(Run run, int row)

@@ -6,7 +6,7 @@ namespace Aslaid.Record;
 /// <summary>What a check sees: shots as they now stand, runs, control, settings, and searches that checks share.</summary>
 public sealed class Site
 {
-    private readonly Lazy<PointIndex> shotIndex;
+    private readonly Lazy<BoxIndex> shotIndex;
     private readonly Lazy<int[]> shotRows;
     private readonly Lazy<BoxIndex> pieceIndex;
     private readonly Lazy<Membership> membership;
@@ -45,7 +45,7 @@ public sealed class Site
     public ReadOnlySpan<int> ShotRows => shotRows.Value;
 
     /// <summary>Searches among <see cref="ShotRows"/> by plan position.</summary>
-    public PointIndex ShotIndex => shotIndex.Value;
+    public BoxIndex ShotIndex => shotIndex.Value;
 
     /// <summary>Searches among all pieces of all runs by their boxes; numbers are those of <see cref="Piece.Number"/>.</summary>
     public BoxIndex PieceIndex => pieceIndex.Value;
@@ -72,12 +72,12 @@ public sealed class Site
         return [.. rows];
     }
 
-    private PointIndex IndexShots()
+    private BoxIndex IndexShots()
     {
         var rows = shotRows.Value;
-        var (east, north) = (new double[rows.Length], new double[rows.Length]);
-        for (var i = 0; i < rows.Length; i++) (east[i], north[i]) = (Shots.Raw.East[rows[i]], Shots.Raw.North[rows[i]]);
-        return PointIndex.Of(east, north);
+        var boxes = new Box2[rows.Length];
+        for (var i = 0; i < rows.Length; i++) boxes[i] = Box2.Of(Shots.At(rows[i]), Shots.At(rows[i]));
+        return BoxIndex.Of(boxes);
     }
 
     private BoxIndex IndexPieces()

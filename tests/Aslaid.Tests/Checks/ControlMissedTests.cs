@@ -41,6 +41,25 @@ public class ControlMissedTests
         CheckAssert.Single(Shot("0.031 0 5", "u_plan=- u_height=-"), Check, Severity.Stop, "1");
 
     [Fact]
+    public void Look_TwoOtherPointsAgree_DoubtsThePointAndHoldsNothing()
+    {
+        var inputs = ShotsOf.Lines("""
+            1 0 0 5 CONTROL - - note=M1
+            2 40 0.08 5 CONTROL - - note=M2
+            3 0 40 5 CONTROL - - note=M3
+            4 9 0 5 KERB K1
+            5 18 0 5 KERB K1
+            """).WithControl(("M1", 0, 0, 5), ("M2", 40, 0, 5), ("M3", 0, 40, 5));
+        var finding = CheckAssert.Single(inputs, Check, Severity.Look, "2");
+        Assert.EndsWith("2 other points agree with the session: M2 itself may have moved.", finding.Message, StringComparison.Ordinal);
+        Assert.All(Derivation.Derive(inputs).Holds, hold => Assert.Equal(HoldState.Open, hold.State));
+    }
+
+    [Fact]
+    public void Look_OnlyPointMissed_HoldsEveryRunOfTheSession() => Assert.All(
+        Derivation.Derive(Shot("0.08 0 5", work: "\n2 9 0 5 KERB K1\n3 18 0 5 KERB K1\n4 9 5 5 EDGE E1\n5 18 5 5 EDGE E1")).Holds, hold => Assert.Equal(HoldState.Held, hold.State));
+
+    [Fact]
     public void Look_WithinThreeSigma_IsSilent() => CheckAssert.Silent(Shot("0.02 0.01 5.03"), Check);
 
     [Fact]

@@ -29,40 +29,6 @@ public sealed class IndexTests
     });
 
     [Fact]
-    public void PointIndex_AnyPlaces_EqualsLookingAtAll() => Gen.Select(Places, ArcGen.Place(30), Gen.Double[0, 15], Gen.Int[-1, 5]).Sample((places, place, radius, except) =>
-    {
-        var index = PointIndex.Of([.. places.Select(p => p.East)], [.. places.Select(p => p.North)]);
-        var found = new List<int>();
-        index.Near(place, radius, found);
-        Assert.Equal(Enumerable.Range(0, places.Length).Where(i => places[i].DistanceTo(place) <= radius), found);
-        found.Clear();
-        var box = Box2.Of(place, place + new Step(radius, 5));
-        index.Query(box, found);
-        Assert.Equal(Enumerable.Range(0, places.Length).Where(i => box.Contains(places[i])), found);
-
-        var others = Enumerable.Range(0, places.Length).Where(i => i != except).ToArray();
-        var nearest = index.Nearest(place, out var distance, except);
-        var least = others.Length == 0 ? double.PositiveInfinity : others.Min(i => places[i].DistanceTo(place));
-        Assert.Equal(least, distance, 1e-12);
-        Assert.Equal(others.Length == 0 ? -1 : others.MinBy(i => (places[i] - place).SizeSquared), nearest);
-    });
-
-    [Fact]
-    public void PointIndex_FarAndFewAndInLine_StillFindsAll()
-    {
-        double[] east = [512_000, 512_000, 512_000, 9_000_000], north = [6_243_000, 6_243_001, 6_243_001, 6_243_000];
-        var index = PointIndex.Of(east, north);
-        var found = new List<int>();
-        index.Near(new(512_000, 6_243_000), 1, found);
-        Assert.Equal([0, 1, 2], found);
-        Assert.Equal(1, index.Nearest(new(512_000, 6_243_002), out var distance));
-        Assert.Equal(1, distance);
-        Assert.Equal(-1, PointIndex.Of([], []).Nearest(default, out _));
-        Assert.Throws<ArgumentException>(() => PointIndex.Of([1], [1, 2]));
-        Assert.Throws<ArgumentException>(() => PointIndex.Of([double.NaN], [1]));
-    }
-
-    [Fact]
     public void BoxIndex_EmptyBoxes_AreNeverFound()
     {
         var index = BoxIndex.Of([Box2.Empty, new(0, 0, 1, 1), Box2.Empty]);
