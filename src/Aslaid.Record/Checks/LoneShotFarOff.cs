@@ -1,4 +1,5 @@
 using System.Runtime.InteropServices;
+using Aslaid.Geometry;
 
 namespace Aslaid.Record;
 

@@ -4,8 +4,6 @@ public sealed class IndexTests
 {
     private static readonly Gen<Box2[]> Boxes = Gen.Select(ArcGen.Place(100), Gen.Double[0, 8], Gen.Double[0, 8], (at, wide, high) => new Box2(at.East, at.North, at.East + wide, at.North + high)).Array[0, 400];
 
-    /// <summary>Places on a coarse raster: many alike, many at one distance.</summary>
-    private static readonly Gen<Point2[]> Places = Gen.Select(Gen.Int[-20, 20], Gen.Int[-20, 20], (e, n) => ArcGen.Site + new Step(e, n)).Array[0, 600];
 
     [Fact]
     public void BoxQuery_AnyBoxes_EqualsLookingAtAll() => Gen.Select(Boxes, ArcGen.Place(100), ArcGen.Place(100)).Sample((boxes, a, b) =>
