@@ -84,6 +84,14 @@ public sealed partial class GlossaryTests
         }
     }
 
+    [Fact]
+    public void Fields_OfTheTitleBlock_AreExplained()
+    {
+        var fields = Field().Matches(File.ReadAllText(Repository.PathOf("src", "Aslaid.Sheets", "Plan", "TitleBlock.cs"))).Select(match => match.Groups[1].Value).ToList();
+        Assert.NotEmpty(fields);
+        AssertExplained("the title block", fields);
+    }
+
     private static void AssertExplained(string where, IEnumerable<string> words)
     {
         var missing = words.Select(word => word.Trim()).Where(word => word.Length > 0 && !GlossaryRow.Known.Contains(word)).Distinct().Order(StringComparer.Ordinal).ToList();
@@ -132,6 +140,9 @@ public sealed partial class GlossaryTests
 
     [GeneratedRegex(@"\b(ISO|OGC|JCGM|RFC|IEEE|FIPS|LandXML|DXF|GNU|POSIX|EPSG)\b")]
     private static partial Regex Standard();
+
+    [GeneratedRegex("cells\\.Field\\(\"([^\"]+)\"")]
+    private static partial Regex Field();
 
     [GeneratedRegex(" {2,}")]
     private static partial Regex Gaps();

@@ -41,6 +41,19 @@ public sealed partial class WordingTests
         Assert.Empty(broken);
     }
 
+    [Fact]
+    public void CodePlaces_OfPagesExist()
+    {
+        var files = Repository.Texts("src", "tests").Select(file => file.Name).ToList();
+        var missing = from page in Repository.Texts("docs", "samples").Concat(RootPages())
+                      from Match place in CodePlace().Matches(page.Text)
+                      let name = place.Groups[1].Value
+                      where name[0] != 'X' && !name.Contains("/X", StringComparison.Ordinal) // a pattern, as XReader.cs
+                      where !files.Exists(file => file.EndsWith("/" + name, StringComparison.Ordinal) || file == name || file.Contains("." + name, StringComparison.Ordinal))
+                      select $"{page.Name}: {name}";
+        Assert.Empty(missing);
+    }
+
     private static IEnumerable<(string Name, string Text)> RootPages() =>
         System.IO.Directory.EnumerateFiles(Repository.Root, "*.md").Select(file => (System.IO.Path.GetFileName(file), System.IO.File.ReadAllText(file)));
 
@@ -61,6 +74,9 @@ public sealed partial class WordingTests
 
     [GeneratedRegex(@"catch\s*(\([^)]*\))?\s*\{\s*\}")]
     private static partial Regex EmptyCatch();
+
+    [GeneratedRegex("`([A-Za-z][A-Za-z./]*\\.cs)`")]
+    private static partial Regex CodePlace();
 
     [GeneratedRegex(@"\]\(([^)\s]+)\)")]
     private static partial Regex Link();
