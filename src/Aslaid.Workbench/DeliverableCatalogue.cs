@@ -14,6 +14,7 @@ public static class DeliverableCatalogue
         new GeoPackageDeliverable(),
         new TablesDeliverable(),
         new DxfDeliverable(),
+        new LandXmlDeliverable(),
         new GeoJsonDeliverable(),
         new PlanPicture(),
         new VisitDeliverable(),
