@@ -15,7 +15,7 @@ internal static class RecordJson
         json.WriteNumber("journal", record.Position);
         json.WriteString("head", session.HeadHash(record.Position));
         json.WriteBoolean("holds", holds);
-        json.WriteNumber("shots", record.Shots.Count);
+        json.WriteNumber("shots", record.Shots.Raw.Again.Count(-1));
         json.WriteNumber("runs", record.Runs.Count);
         var length = HoldTotals.Of(record);
         json.WriteStartObject("lengths_m");
@@ -104,7 +104,7 @@ internal static class RecordJson
     {
         var (run, shots) = (piece.Run, piece.Run.Table.Shots);
         json.WriteStartObject();
-        json.WriteString("kind", piece.Kind == PieceKind.Arc ? "arc" : "straight");
+        json.WriteString("kind", EnumWords.Of(piece.Kind));
         json.WriteStartArray("shots");
         for (var member = piece.First; member <= piece.Last; member++) json.WriteStringValue(shots.Raw.Id(run.Members[member]));
         json.WriteEndArray();
@@ -209,7 +209,7 @@ internal static class RecordJson
             json.WriteStartObject();
             json.WriteString("hash", session.HeadHash(entry.Position));
             json.WritePropertyName("entry");
-            json.WriteRawValue(ChangeCodec.Encode(entry));
+            json.WriteRawValue(session.EntryBytes(entry.Position));
             json.WriteEndObject();
         }
 

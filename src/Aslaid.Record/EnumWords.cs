@@ -1,3 +1,5 @@
+using Aslaid.Geometry;
+
 namespace Aslaid.Record;
 
 /// <summary>The words by which states appear in files, on the command line and in JSON. Stable.</summary>
@@ -9,8 +11,8 @@ public static class EnumWords
     /// <summary><c>standing</c>, <c>accepted</c> or <c>lapsed</c>.</summary>
     public static string Of(FindingState state) => state switch { FindingState.Accepted => "accepted", FindingState.Lapsed => "lapsed", _ => "standing" };
 
-    /// <summary><c>open</c>, <c>any</c>, <c>too late</c> or <c>no</c>.</summary>
-    public static string Of(Reshoot reshoot) => reshoot switch { Reshoot.Open => "open", Reshoot.Any => "any", Reshoot.TooLate => "too late", _ => "no" };
+    /// <summary><c>open</c>, <c>any</c>, <c>too-late</c> or <c>none</c>.</summary>
+    public static string Of(Reshoot reshoot) => reshoot switch { Reshoot.Open => "open", Reshoot.Any => "any", Reshoot.TooLate => "too-late", _ => "none" };
 
     /// <summary><c>open</c>, <c>held</c>, <c>complete</c> or <c>covered</c>.</summary>
     public static string Of(HoldState state) => state switch { HoldState.Held => "held", HoldState.Complete => "complete", HoldState.Covered => "covered", _ => "open" };
@@ -21,9 +23,12 @@ public static class EnumWords
         Leg.Through => "through", Leg.First => "first", Leg.Last => "last", Leg.Home => "home", Leg.Alone => "alone", _ => "straight",
     };
 
-    /// <summary><c>plan length</c>, <c>slope length</c>, <c>area</c> or <c>count</c>.</summary>
+    /// <summary><c>plan-length</c>, <c>slope-length</c>, <c>area</c> or <c>count</c>.</summary>
     public static string Of(QuantityKind kind) => kind switch
     {
-        QuantityKind.PlanLength => "plan length", QuantityKind.SlopeLength => "slope length", QuantityKind.Area => "area", _ => "count",
+        QuantityKind.PlanLength => "plan-length", QuantityKind.SlopeLength => "slope-length", QuantityKind.Area => "area", _ => "count",
     };
+
+    /// <summary><c>straight</c> or <c>arc</c>.</summary>
+    public static string Of(PieceKind kind) => kind == PieceKind.Arc ? "arc" : "straight";
 }

@@ -10,29 +10,30 @@ public static class Adoptions
 {
     /// <summary>Reads a code book.</summary>
     /// <exception cref="ProjectException">It cannot be read; the message names the rows.</exception>
-    public static CodeBook Codes(string name, byte[] bytes) => Given(name, CodeBookCsv.Read(bytes));
+    public static CodeBook Codes(string name, byte[] bytes) => Read(name, CodeBookCsv.Read(bytes)).Value!;
 
     /// <summary>Reads control points.</summary>
     /// <exception cref="ProjectException">They cannot be read; the message names the rows.</exception>
-    public static ImmutableArray<ControlPoint> Control(string name, byte[] bytes) => Given(name, ControlCsv.Read(bytes)).Points;
+    public static ImmutableArray<ControlPoint> Control(string name, byte[] bytes) => Read(name, ControlCsv.Read(bytes)).Value!.Points;
 
     /// <summary>Reads settings.</summary>
     /// <exception cref="ProjectException">They cannot be read; the message names the lines.</exception>
     public static Settings Settings(string name, byte[] bytes)
     {
-        var settings = Given(name, SettingsText.Read(bytes));
+        var settings = Read(name, SettingsText.Read(bytes)).Value!;
         if (settings.CoordinateSystem is { } system) Demand(system);
         return settings;
     }
 
-    /// <summary>Reads and throws away, for what is wrong with it.</summary>
-    public static void Check(Adoptable table, string name, byte[] bytes)
+    /// <summary>Reads for what is wrong with it; gives what a person should know although nothing is.</summary>
+    /// <exception cref="ProjectException">It cannot be read.</exception>
+    public static ImmutableArray<string> Remarks(Adoptable table, string name, byte[] bytes)
     {
         switch (table)
         {
-            case Adoptable.CodeBook: Codes(name, bytes); break;
-            case Adoptable.Control: Control(name, bytes); break;
-            default: Settings(name, bytes); break;
+            case Adoptable.CodeBook: return Read(name, CodeBookCsv.Read(bytes)).Remarks;
+            case Adoptable.Control: return Read(name, ControlCsv.Read(bytes)).Remarks;
+            default: Settings(name, bytes); return [];
         }
     }
 
@@ -58,8 +59,9 @@ public static class Adoptions
         }
     }
 
-    private static T Given<T>(string name, TableIntake<T> intake) where T : class =>
-        intake.Value ?? throw new ProjectException(
+    private static TableIntake<T> Read<T>(string name, TableIntake<T> intake) where T : class => intake.Value is not null
+        ? intake
+        : throw new ProjectException(
             string.Join('\n', intake.Rejected.Select(rejection => rejection.Message(name)))
             + FormattableString.Invariant($"\n{name} was not adopted: {intake.RejectedCount} to put right. Nothing changed."));
 }

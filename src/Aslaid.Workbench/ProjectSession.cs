@@ -9,12 +9,13 @@ namespace Aslaid.Workbench;
 
 /// <summary>How an intake ended.</summary>
 /// <param name="Batch">The batch taken; null where nothing was.</param>
+/// <param name="Shots">Its shots: rows that use a shot again left out.</param>
 /// <param name="Already">The earlier batch that holds the same file, where that is why nothing was taken.</param>
 /// <param name="Rejected">Rows that could not be read; where there is one, nothing was taken.</param>
 /// <param name="RejectedCount">How many there are; the list holds the first.</param>
 /// <param name="Remarks">What a person should know.</param>
 public sealed record TakeOutcome(
-    BatchTaken? Batch, JournalEntry? Already, ImmutableArray<Rejection> Rejected, int RejectedCount, ImmutableArray<string> Remarks);
+    BatchTaken? Batch, int Shots, JournalEntry? Already, ImmutableArray<Rejection> Rejected, int RejectedCount, ImmutableArray<string> Remarks);
 
 /// <summary>
 /// A project that is open: take in, adopt, correct, derive. The use cases that every host shares. Whatever it returns from
@@ -97,6 +98,9 @@ public sealed class ProjectSession : IDisposable
     /// <summary>The chain's hash after an entry, lower-case hexadecimal.</summary>
     public string HeadHash(int position) => JournalChain.Print(position == 0 ? JournalChain.Origin : journal[position - 1].Hash);
 
+    /// <summary>An entry's bytes as kept and hashed.</summary>
+    public ReadOnlySpan<byte> EntryBytes(int position) => journal[position - 1].Bytes;
+
     /// <summary>Whether the derived layers in the file show the journal's end.</summary>
     public bool IsPublished => file.DerivedPosition == Position;
 
@@ -149,26 +153,26 @@ public sealed class ProjectSession : IDisposable
         var name = System.IO.Path.GetFileName(path);
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
         var already = Replay.InForce(Journal).LastOrDefault(entry => entry.What is BatchTaken taken && taken.FileSha256 == sha256);
-        if (already is not null) return new(null, already, [], 0, []);
+        if (already is not null) return new(null, 0, already, [], 0, []);
 
         var before = shots ?? file.LoadShots([.. Journal.Select(entry => entry.What).OfType<BatchTaken>()], workers);
         var reader = ReaderCatalogue.For(bytes, name) ?? ReaderCatalogue.Shots[0]; // our own form says best what an unknown file lacks
         var intake = reader.Read(bytes, new(name, crew, declared), before, progress);
-        if (intake.Shots is not { } table) return new(null, null, intake.Rejected, intake.RejectedCount, intake.Remarks);
+        if (intake.Shots is not { } table) return new(null, 0, null, intake.Rejected, intake.RejectedCount, intake.Remarks);
 
         // The reader hands over a table that ends with the new batch.
         var batch = table.Batches[^1];
         var taken = new BatchTaken(batch.Number, name, sha256, ShotHash.OfBatch(table, batch, workers), batch.Count, crew, declared);
         Write(taken, actor, "", bytes, (table, batch));
         shots = table;
-        return new(taken, null, [], 0, intake.Remarks);
+        return new(taken, table.Again.Slice(batch.FirstRow, batch.Count).Count(-1), null, [], 0, intake.Remarks);
     }
 
     /// <summary>Adopts a code book, control or settings; what holds already is not adopted again.</summary>
     /// <returns>The entry, or null where just this was in force.</returns>
     public JournalEntry? Adopt(Adoptable table, string name, byte[] bytes, Actor actor, string why)
     {
-        Adoptions.Check(table, name, bytes);
+        Adoptions.Remarks(table, name, bytes); // refuses what cannot be read
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
         var now = Replay.InForce(Journal).Select(entry => entry.What).OfType<Adopted>().LastOrDefault(adopted => adopted.Table == table);
         return now?.Sha256 == sha256 ? null : Write(new Adopted(table, name, sha256), actor, why, bytes, null);

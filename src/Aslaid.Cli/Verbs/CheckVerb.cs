@@ -19,6 +19,7 @@ internal static class CheckVerb
             var holds = Enumerable.Range(0, record.Findings.Count).Any(number => record.Findings[number].Holds);
             if (parsed.GetValue(json)) Json.Write(shell.Out, json => RecordJson.Check(json, session, record, holds));
             else Print(shell, record, parsed.GetValue(all) ? int.MaxValue : 40);
+            if (!session.IsPublished) shell.Tell($"The layers in {parsed.GetValue(project)} show an earlier state of the journal; the next take or correct brings them up to date.");
             return holds ? Exit.Holds : Exit.Fine;
         });
         return verb.WithExamples("aslaid check site.gpkg", "aslaid check site.gpkg --json | jq '.findings[] | select(.severity == \"stop\")'");

@@ -47,7 +47,7 @@ internal static class TakeVerb
 
         if (outcome.Batch is { } batch)
         {
-            shell.Say($"{path}: {batch.Rows} shots taken in as batch {batch.Batch}.");
+            shell.Say($"{path}: {outcome.Shots} shots taken in as batch {batch.Batch}{(batch.Rows > outcome.Shots ? $", {batch.Rows - outcome.Shots} rows use a shot again" : "")}.");
             return true;
         }
 

@@ -12,8 +12,8 @@ internal static class FindingProperties
         json.WriteString("what", "finding");
         json.WriteString("id", finding.Id);
         json.WriteString("check", finding.Check.Name);
-        json.WriteString("severity", TablesDeliverable.WordOf(finding.Severity));
-        json.WriteString("state", TablesDeliverable.WordOf(finding.State));
+        json.WriteString("severity", EnumWords.Of(finding.Severity));
+        json.WriteString("state", EnumWords.Of(finding.State));
         json.WriteStartArray("shots");
         foreach (var shot in finding.Shots) json.WriteStringValue(record.Shots.Raw.Key(shot).ToString());
         json.WriteEndArray();
@@ -26,7 +26,7 @@ internal static class FindingProperties
         json.WriteString("unit", finding.Check.Unit);
         json.WriteString("message", finding.Message);
         json.WriteString("cure", finding.Cure);
-        json.WriteString("reshoot", TablesDeliverable.WordOf(finding.Reshoot));
+        json.WriteString("reshoot", EnumWords.Of(finding.Reshoot));
         json.WriteEndObject();
     }
 }

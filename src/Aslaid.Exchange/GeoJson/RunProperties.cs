@@ -47,7 +47,7 @@ internal sealed class RunProperties(AsBuiltRecord record, ShotFacts facts)
         {
             var piece = run.Piece(at);
             json.WriteStartObject();
-            json.WriteString("kind", TablesDeliverable.WordOf(piece.Kind));
+            json.WriteString("kind", EnumWords.Of(piece.Kind));
             json.WriteStartArray("shots");
             foreach (var shot in run.Members[piece.First..(piece.Last + 1)]) json.WriteStringValue(record.Shots.Raw.Key(shot).ToString());
             json.WriteEndArray();
@@ -91,7 +91,7 @@ internal sealed class RunProperties(AsBuiltRecord record, ShotFacts facts)
             json.WriteStartObject();
             json.Fixed("from_m", hold.From, Fixed.Coordinate);
             json.Fixed("to_m", hold.To, Fixed.Coordinate);
-            json.WriteString("state", TablesDeliverable.WordOf(hold.State));
+            json.WriteString("state", EnumWords.Of(hold.State));
             json.WriteEndObject();
         }
 

@@ -61,7 +61,7 @@ public sealed class TablesDeliverable : IDeliverable
         foreach (var line in record.Quantities)
         {
             var decimals = line.Kind switch { QuantityKind.Count => 0, QuantityKind.Area => Fixed.Area, _ => Fixed.Coordinate };
-            table.Text(line.Code).Text(line.PayItem).Text(WordOf(line.Kind)).Number(line.Value, decimals).Text(line.Unit)
+            table.Text(line.Code).Text(line.PayItem).Text(EnumWords.Of(line.Kind)).Number(line.Value, decimals).Text(line.Unit)
                 .Number(line.U, decimals).Whole(line.Runs).Whole(line.LeftOut).Text(line.Rule).End();
         }
     }
@@ -75,11 +75,11 @@ public sealed class TablesDeliverable : IDeliverable
         for (var number = 0; number < record.Findings.Count; number++)
         {
             var finding = record.Findings[number];
-            table.Text(finding.Id).Text(finding.Check.Name).Text(WordOf(finding.Severity)).Text(WordOf(finding.State))
+            table.Text(finding.Id).Text(finding.Check.Name).Text(EnumWords.Of(finding.Severity)).Text(EnumWords.Of(finding.State))
                 .Text(Ids(record, finding.Shots)).Text(finding.Run?.Key)
                 .Number(finding.From, Fixed.Coordinate).Number(finding.To, Fixed.Coordinate);
             Place(table, finding.At).Number(finding.AtHeight, Fixed.Coordinate).Number(finding.Measured, Fixed.Figure).Number(finding.Allowed, Fixed.Figure)
-                .Text(finding.Check.Unit).Text(finding.Message).Text(finding.Cure).Text(WordOf(finding.Reshoot)).End();
+                .Text(finding.Check.Unit).Text(finding.Message).Text(finding.Cure).Text(EnumWords.Of(finding.Reshoot)).End();
         }
     }
 
@@ -89,17 +89,10 @@ public sealed class TablesDeliverable : IDeliverable
         foreach (var hold in record.Holds)
         {
             table.Text(record.Runs[hold.Run].Key).Number(hold.From, Fixed.Coordinate).Number(hold.To, Fixed.Coordinate)
-                .Text(WordOf(hold.State)).Text(string.Join("; ", hold.By.Select(finding => record.Findings[finding].Id)))
+                .Text(EnumWords.Of(hold.State)).Text(string.Join("; ", hold.By.Select(finding => record.Findings[finding].Id)))
                 .Text(string.Join("; ", hold.Lapsed.Select(position => position.ToString(CultureInfo.InvariantCulture))))
                 .Text(hold.Entry == 0 ? null : hold.Entry.ToString(CultureInfo.InvariantCulture)).End();
         }
-    }
-
-    /// <summary>The word of an enumeration's member in every format: <c>plan-length</c>, <c>too-late</c>, <c>stop</c>.</summary>
-    internal static string WordOf(Enum member)
-    {
-        var name = member.ToString();
-        return string.Concat(name.Select((letter, at) => char.IsUpper(letter) ? (at > 0 ? "-" : "") + char.ToLowerInvariant(letter) : letter.ToString()));
     }
 
     /// <summary>Shots as <c>batch:line id</c>, so that ids that repeat stay apart.</summary>

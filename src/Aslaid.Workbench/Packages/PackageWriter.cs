@@ -52,9 +52,9 @@ public static class PackageWriter
         folder.What = "Journal: one entry a line, as hashed; the chain ends at the head named here";
         using (var journal = File.Create(folder.PathOf(PackageVerifier.JournalName)))
         {
-            foreach (var entry in session.Journal.Take(handover.Position))
+            for (var position = 1; position <= handover.Position; position++)
             {
-                journal.Write(ChangeCodec.Encode(entry));
+                journal.Write(session.EntryBytes(position));
                 journal.WriteByte((byte)'\n');
             }
         }

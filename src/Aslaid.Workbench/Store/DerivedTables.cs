@@ -1,4 +1,4 @@
-using System.Globalization;
+using System.Text;
 using Aslaid.Exchange;
 using Aslaid.Record;
 
@@ -49,11 +49,12 @@ internal static class DerivedTables
             rows.Text(6, CodeBookText.Of(entry));
             rows.Text(7, entry.Source);
         });
-        var settings = typeof(Settings).GetProperties().Where(p => p.GetMethod is { IsStatic: false } && p.Name != "EqualityContract");
-        Fill(file, ProjectTables.Settings, settings, now, (rows, property) =>
+        var settings = Encoding.UTF8.GetString(SettingsText.Write(record.Inputs.Settings)).Split('\n')
+            .Where(line => line.Length > 0 && line[0] != '#').Select(line => line.Split('=', 2, StringSplitOptions.TrimEntries));
+        Fill(file, ProjectTables.Settings, settings, now, (rows, setting) =>
         {
-            rows.Text(1, property.Name);
-            rows.Text(2, Convert.ToString(property.GetValue(record.Inputs.Settings), CultureInfo.InvariantCulture));
+            rows.Text(1, setting[0]);
+            rows.Text(2, setting[1]);
         });
     }
 
