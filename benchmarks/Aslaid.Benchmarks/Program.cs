@@ -1,4 +1,5 @@
 // Parts:   dotnet run -c Release --project benchmarks/Aslaid.Benchmarks -- --filter "*Arc*"
+// A try:   the same with --iterationCount 1 --warmupCount 1
 // Whole:   dotnet run -c Release --project benchmarks/Aslaid.Benchmarks -- whole
 using Aslaid.Benchmarks;
 using BenchmarkDotNet.Running;
