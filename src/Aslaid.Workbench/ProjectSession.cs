@@ -2,20 +2,9 @@ using System.Collections.Immutable;
 using System.IO;
 using System.Security.Cryptography;
 using System.Text;
-using Aslaid.Exchange;
 using Aslaid.Record;
 
 namespace Aslaid.Workbench;
-
-/// <summary>How an intake ended.</summary>
-/// <param name="Batch">The batch taken; null where nothing was.</param>
-/// <param name="Shots">Its shots: rows that use a shot again left out.</param>
-/// <param name="Already">The earlier batch that holds the same file, where that is why nothing was taken.</param>
-/// <param name="Rejected">Rows that could not be read; where there is one, nothing was taken.</param>
-/// <param name="RejectedCount">How many there are; the list holds the first.</param>
-/// <param name="Remarks">What a person should know.</param>
-public sealed record TakeOutcome(
-    BatchTaken? Batch, int Shots, JournalEntry? Already, ImmutableArray<Rejection> Rejected, int RejectedCount, ImmutableArray<string> Remarks);
 
 /// <summary>
 /// A project that is open: take in, adopt, correct, derive. The use cases that every host shares. Whatever it returns from
@@ -113,19 +102,33 @@ public sealed class ProjectSession : IDisposable
         if (position < 1 || position > Position)
             throw new ProjectException($"The journal of {file.Path} has positions 1 to {Position}; {position} is none of them.");
         var entries = journal.Take(position).Select(row => row.Entry).ToImmutableArray();
-        var made = Derivation.Derive(Inputs(entries), workers);
+        var verifying = LoadShots(entries, out var table);
+        var made = Derivation.Derive(Inputs(table, entries), workers);
+        verifying.GetAwaiter().GetResult(); // nothing is given out that rests on rows which are not as they were taken
+        if (position == Position) shots = table;
         if (at is null) record = made;
         return made;
     }
 
-    private RecordInputs Inputs(ImmutableArray<JournalEntry> entries)
+    /// <summary>The raw shots of a journal, and the work of verifying them, which goes on beside the derivation.</summary>
+    private Task LoadShots(ImmutableArray<JournalEntry> entries, out ShotTable table)
+    {
+        var batches = entries.Select(entry => entry.What).OfType<BatchTaken>().ToArray();
+        if (shots is not null && shots.Batches.Length == batches.Length)
+        {
+            table = shots; // verified when it was loaded, or just taken
+            return Task.CompletedTask;
+        }
+
+        var loaded = table = file.LoadShots(batches);
+        return Task.Run(() => file.Verify(loaded, batches, workers));
+    }
+
+    private RecordInputs Inputs(ShotTable table, ImmutableArray<JournalEntry> entries)
     {
         if (entries.Select(e => e.What).OfType<ProjectMade>().FirstOrDefault() is { } made && made.Rules > Derivation.Rules)
             throw new ProjectException($"{file.Path} derives by rules revision {made.Rules}; this program knows revisions up to {Derivation.Rules}.");
         var inForce = Replay.InForce(entries);
-        var batches = entries.Select(entry => entry.What).OfType<BatchTaken>().ToArray();
-        var table = shots is not null && shots.Batches.Length == batches.Length ? shots : file.LoadShots(batches, workers);
-        if (entries.Length == Position) shots = table;
         return new(table, entries,
             Adopted(Adoptable.CodeBook) is { } codes ? Adoptions.Codes(codes.FileName, file.LoadFile(codes.Sha256)) : CodeBook.Empty,
             Adopted(Adoptable.Control) is { } control ? Adoptions.Control(control.FileName, file.LoadFile(control.Sha256)) : [],
@@ -137,35 +140,39 @@ public sealed class ProjectSession : IDisposable
     /// <summary>A file of shots as it was taken in, byte for byte; its hash verified.</summary>
     public byte[] TakenFile(string sha256) => file.LoadFile(sha256);
 
-    /// <summary>Takes in a file of shots: whole, or not at all.</summary>
-    public TakeOutcome Take(string path, string? crew, DeclaredAccuracy declared, Actor actor, IProgress<long>? progress = null)
+    /// <summary>
+    /// Takes in files of shots in order, each whole or not at all; ends after one that is refused. An outcome comes when the file is on
+    /// the disk. While one is written the next is read, and behind the last the record is derived.
+    /// </summary>
+    /// <exception cref="ProjectException">A file cannot be read, or the project cannot be written.</exception>
+    public IEnumerable<TakeOutcome> Take(
+        IReadOnlyList<string> paths, string? crew, DeclaredAccuracy declared, Actor actor, IProgress<long>? progress = null)
     {
-        byte[] bytes;
-        try
+        LoadShots(Journal, out var before).GetAwaiter().GetResult();
+        var known = Replay.InForce(Journal).Where(entry => entry.What is BatchTaken).ToDictionary(entry => ((BatchTaken)entry.What).FileSha256);
+        var reading = Task.Run(() => PreparedIntake.Read(paths[0], crew, declared, before, known, workers, progress));
+        for (var at = 0; at < paths.Count; at++)
         {
-            bytes = File.ReadAllBytes(path);
+            var intake = reading.GetAwaiter().GetResult();
+            var last = at == paths.Count - 1 || intake.IsRefused;
+            var row = intake.Taken is { } taken ? Next(taken, actor, "") : null;
+            if (row is not null) known = new(known) { [intake.Sha256] = row.Entry };
+            if (!last) reading = ReadNext(paths[at + 1], intake.After, known);
+            if (row is not null) Write(row, intake, derive: last);
+            yield return intake.Outcome(known);
+            if (intake.IsRefused) yield break;
         }
-        catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException)
-        {
-            throw new ProjectException($"{path} could not be read: {wrong.Message}", wrong);
-        }
 
-        var name = System.IO.Path.GetFileName(path);
-        var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
-        var already = Replay.InForce(Journal).LastOrDefault(entry => entry.What is BatchTaken taken && taken.FileSha256 == sha256);
-        if (already is not null) return new(null, 0, already, [], 0, []);
+        Task<PreparedIntake> ReadNext(string path, ShotTable after, Dictionary<string, JournalEntry> knownByThen) =>
+            Task.Run(() => PreparedIntake.Read(path, crew, declared, after, knownByThen, workers, progress));
+    }
 
-        var before = shots ?? file.LoadShots([.. Journal.Select(entry => entry.What).OfType<BatchTaken>()], workers);
-        var reader = ReaderCatalogue.For(bytes, name) ?? ReaderCatalogue.Shots[0]; // our own form says best what an unknown file lacks
-        var intake = reader.Read(bytes, new(name, crew, declared), before, progress);
-        if (intake.Shots is not { } table) return new(null, 0, null, intake.Rejected, intake.RejectedCount, intake.Remarks);
-
-        // The reader hands over a table that ends with the new batch.
-        var batch = table.Batches[^1];
-        var taken = new BatchTaken(batch.Number, name, sha256, ShotHash.OfBatch(table, batch, workers), batch.Count, crew, declared);
-        Write(taken, actor, "", bytes, (table, batch));
-        shots = table;
-        return new(taken, table.Again.Slice(batch.FirstRow, batch.Count).Count(-1), null, [], 0, intake.Remarks);
+    private void Write(JournalRow row, PreparedIntake intake, bool derive)
+    {
+        var inputs = derive ? Inputs(intake.After, Journal.Add(row.Entry)) : null;
+        var deriving = inputs is null ? null : Task.Run(() => Derivation.Derive(inputs, workers));
+        Write(row, intake.Bytes, (intake.After, intake.After.Batches[^1]));
+        (shots, record) = (intake.After, deriving?.GetAwaiter().GetResult());
     }
 
     /// <summary>Adopts a code book, control or settings; what holds already is not adopted again.</summary>
@@ -175,21 +182,25 @@ public sealed class ProjectSession : IDisposable
         Adoptions.Remarks(table, name, bytes); // refuses what cannot be read
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
         var now = Replay.InForce(Journal).Select(entry => entry.What).OfType<Adopted>().LastOrDefault(adopted => adopted.Table == table);
-        return now?.Sha256 == sha256 ? null : Write(new Adopted(table, name, sha256), actor, why, bytes, null);
+        return now?.Sha256 == sha256 ? null : Write(Next(new Adopted(table, name, sha256), actor, why), bytes, null);
     }
 
     /// <summary>Writes an entry to the journal.</summary>
-    public JournalEntry Append(Change change, Actor actor, string why) => Write(change, actor, why, null, null);
+    public JournalEntry Append(Change change, Actor actor, string why) => Write(Next(change, actor, why), null, null);
 
-    private JournalEntry Write(Change change, Actor actor, string why, byte[]? content, (ShotTable, Batch)? batch)
+    private JournalRow Next(Change change, Actor actor, string why)
     {
         var entry = new JournalEntry(Position + 1, clock.GetUtcNow(), actor, why, change);
         var bytes = ChangeCodec.Encode(entry);
-        var row = new JournalRow(entry, bytes, JournalChain.Next(Position == 0 ? JournalChain.Origin : journal[^1].Hash, bytes));
+        return new(entry, bytes, JournalChain.Next(Position == 0 ? JournalChain.Origin : journal[^1].Hash, bytes));
+    }
+
+    private JournalEntry Write(JournalRow row, byte[]? content, (ShotTable, Batch)? batch)
+    {
         file.Append(row, Position, content, batch);
         journal = journal.Add(row);
         record = null;
-        return entry;
+        return row.Entry;
     }
 
     /// <summary>Brings the derived layers of the file up to the journal's end.</summary>

@@ -95,7 +95,7 @@ public static class ShotsOf
     /// <summary>The same with another entry in the journal.</summary>
     public static RecordInputs Then(this RecordInputs inputs, Change change) => inputs with
     {
-        Journal = inputs.Journal.Add(new(inputs.Journal.Length + 1, new(Morning.AddDays(1), TimeSpan.Zero), Actor.Typed("R. Holm"), "test", change)),
+        Journal = inputs.Journal.Add(new(inputs.Journal.Length + 1, new(Morning.AddDays(1), TimeSpan.Zero), Actor.Typed("Test engineer"), "test", change)),
     };
 
     /// <summary>The same with control points: id, east, north, height from the same origin.</summary>

@@ -21,14 +21,14 @@ public class ProjectBenchmarks
     {
         folder = Directory.CreateTempSubdirectory("aslaid-project-").FullName;
         var site = SampleSites.OfSize(Shots, seed: 1);
-        var engineer = Actor.Typed("R. Holm");
+        var engineer = Actor.Typed("Engineer");
         using var session = ProjectSession.Create(Project, site.Name, engineer, TimeProvider.System);
         session.Adopt(Adoptable.Control, "control.csv", Encoding.UTF8.GetBytes(site.Control), engineer, "");
         foreach (var file in site.Shots)
         {
             var path = Path.Combine(folder, file.Name);
             File.WriteAllText(path, file.Text);
-            if (session.Take(path, file.Crew, default, engineer).Batch is null) throw new InvalidOperationException($"{file.Name} was not taken in.");
+            if (session.Take([path], file.Crew, default, engineer).Single().Batch is null) throw new InvalidOperationException($"{file.Name} was not taken in.");
         }
     }
 

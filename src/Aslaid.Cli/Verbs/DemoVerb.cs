@@ -50,7 +50,7 @@ internal static class DemoVerb
         using var session = ProjectSession.Create(project, site.Name, engineer, shell.Clock, ("codes.csv", File.ReadAllBytes(Path.Combine(shots, "codes.csv"))));
         session.Adopt(Adoptable.Control, "control.csv", File.ReadAllBytes(Path.Combine(shots, "control.csv")), engineer, "");
         foreach (var file in site.Shots)
-            TakeVerb.Say(shell, file.Name, session.Take(Path.Combine(shots, file.Name), file.Crew, default, Actor.Typed($"Crew {file.Crew}")));
+            foreach (var outcome in session.Take([Path.Combine(shots, file.Name)], file.Crew, default, Actor.Typed($"Crew {file.Crew}"))) TakeVerb.Say(shell, outcome);
 
         shell.Say($"");
         shell.Say($"— As measured: aslaid check {project}");

@@ -20,15 +20,13 @@ internal static class TakeVerb
         {
             using var session = ProjectSession.Open(parsed.GetValue(project)!, shell.Clock);
             var declared = new DeclaredAccuracy(Positive(parsed.GetValue(plan), plan.Name), Positive(parsed.GetValue(height), height.Name));
+            var paths = parsed.GetValue(files)!;
+            var bytes = paths.Where(File.Exists).Sum(path => new FileInfo(path).Length);
+            var outcomes = Progress.Run(shell, "Taking in", progress =>
+                session.Take(paths, parsed.GetValue(crew), declared, VerbParts.ActorOf(parsed.GetValue(by)), progress).ToArray(), bytes);
             var exit = Exit.Fine;
-            foreach (var path in parsed.GetValue(files)!)
-            {
-                var outcome = Progress.Run(shell, $"Taking in {path}", progress =>
-                    session.Take(path, parsed.GetValue(crew), declared, VerbParts.ActorOf(parsed.GetValue(by)), progress), File.Exists(path) ? new FileInfo(path).Length : 0);
-                if (!Say(shell, path, outcome)) exit = Exit.Failed;
-                if (exit == Exit.Failed) break;
-            }
-
+            foreach (var outcome in outcomes)
+                if (!Say(shell, outcome)) exit = Exit.Failed;
             Progress.Run(shell, "Writing layers", _ => { session.Publish(); return 0; });
             return exit;
         });
@@ -36,8 +34,9 @@ internal static class TakeVerb
     }
 
     /// <summary>Says how an intake ended; false where it was refused.</summary>
-    internal static bool Say(Shell shell, string path, TakeOutcome outcome)
+    internal static bool Say(Shell shell, TakeOutcome outcome)
     {
+        var path = outcome.Path;
         foreach (var remark in outcome.Remarks) shell.Tell($"{path}: {remark}");
         if (outcome.Already is { What: BatchTaken earlier } already)
         {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
 
@@ -27,7 +28,7 @@ public sealed class BulkInsert : IDisposable
     }
 
     /// <summary>Sets a whole number.</summary>
-    public void Whole(int column, long value) => Check(SqliteNumbers.Bind(_address, column + 1, value));
+    public void Whole(int column, long value) => Check(SqliteDirect.Bind(_address, column + 1, value));
 
     /// <summary>Sets a whole number or null.</summary>
     public void Whole(int column, long? value)
@@ -41,7 +42,7 @@ public sealed class BulkInsert : IDisposable
     {
         if (!double.IsFinite(value))
             throw new ArgumentException(string.Create(CultureInfo.InvariantCulture, $"Column {column} of {_what} was given {value}; a file holds finite numbers, or null for what is missing."), nameof(value));
-        Check(SqliteNumbers.Bind(_address, column + 1, value));
+        Check(SqliteDirect.Bind(_address, column + 1, value));
     }
 
     /// <summary>Sets a finite number or null.</summary>
@@ -52,36 +53,34 @@ public sealed class BulkInsert : IDisposable
     }
 
     /// <summary>Sets text given as UTF-8; empty is empty text, not null.</summary>
-    public void Text(int column, ReadOnlySpan<byte> utf8)
-    {
-        if (utf8.IsEmpty) Check(raw.sqlite3_bind_text(_statement, column + 1, "")); // an empty span has no address, which SQLite takes for null
-        else Check(raw.sqlite3_bind_text(_statement, column + 1, utf8));
-    }
+    public void Text(int column, ReadOnlySpan<byte> utf8) => Check(SqliteDirect.BindText(_address, column + 1, utf8));
 
     /// <summary>Sets text or null.</summary>
     public void Text(int column, string? value)
     {
-        if (value is not null) Check(raw.sqlite3_bind_text(_statement, column + 1, value));
+        if (value is null) return;
+        if (value.Length > 256)
+        {
+            Text(column, Encoding.UTF8.GetBytes(value));
+            return;
+        }
+
+        Span<byte> utf8 = stackalloc byte[3 * 256];
+        Text(column, utf8[..Encoding.UTF8.GetBytes(value, utf8)]);
     }
 
     /// <summary>Sets bytes, which are copied; empty is an empty blob, not null.</summary>
-    public void Blob(int column, ReadOnlySpan<byte> bytes) =>
-        Check(bytes.IsEmpty ? raw.sqlite3_bind_zeroblob(_statement, column + 1, 0) : raw.sqlite3_bind_blob(_statement, column + 1, bytes));
+    public void Blob(int column, ReadOnlySpan<byte> bytes) => Check(SqliteDirect.BindBlob(_address, column + 1, bytes));
 
     /// <summary>Inserts the row and makes ready for the next.</summary>
     /// <exception cref="SqliteException">A constraint refused the row, or the file could not be written.</exception>
     public void Row()
     {
-        var code = raw.sqlite3_step(_statement);
-        if (code != raw.SQLITE_DONE)
-        {
-            var fault = SqliteRaw.Fault(_handle, code, $"inserting into {_what}");
-            raw.sqlite3_reset(_statement);
-            raw.sqlite3_clear_bindings(_statement);
-            throw fault;
-        }
-        raw.sqlite3_reset(_statement);
-        raw.sqlite3_clear_bindings(_statement);
+        var code = SqliteDirect.Step(_address);
+        var fault = code == raw.SQLITE_DONE ? null : SqliteRaw.Fault(_handle, code, $"inserting into {_what}");
+        _ = SqliteDirect.Reset(_address); // repeats the step's code
+        _ = SqliteDirect.ClearBindings(_address); // always succeeds
+        if (fault is not null) throw fault;
     }
 
     /// <summary>Gives the statement back.</summary>

@@ -50,7 +50,7 @@ public sealed class BulkRead : IDisposable
 
     /// <summary>Goes to the next row; false after the last.</summary>
     /// <exception cref="SqliteException">The file could not be read.</exception>
-    public bool Next() => raw.sqlite3_step(_statement) switch
+    public bool Next() => SqliteDirect.Step(_address) switch
     {
         raw.SQLITE_ROW => true,
         raw.SQLITE_DONE => false,
@@ -58,22 +58,22 @@ public sealed class BulkRead : IDisposable
     };
 
     /// <summary>True when the cell holds null.</summary>
-    public bool IsNull(int column) => SqliteNumbers.TypeOf(_address, column) == raw.SQLITE_NULL;
+    public bool IsNull(int column) => SqliteDirect.TypeOf(_address, column) == raw.SQLITE_NULL;
 
     /// <summary>The cell as a whole number; 0 when null.</summary>
-    public long Whole(int column) => SqliteNumbers.Whole(_address, column);
+    public long Whole(int column) => SqliteDirect.Whole(_address, column);
 
     /// <summary>The cell as a whole number, or null.</summary>
     public long? WholeOrNull(int column) => IsNull(column) ? null : Whole(column);
 
     /// <summary>The cell as a number; 0 when null.</summary>
-    public double Real(int column) => SqliteNumbers.Real(_address, column);
+    public double Real(int column) => SqliteDirect.Real(_address, column);
 
     /// <summary>The cell as a number, or null.</summary>
     public double? RealOrNull(int column) => IsNull(column) ? null : Real(column);
 
     /// <summary>The cell's text in UTF-8, or its bytes; empty when null.</summary>
-    public ReadOnlySpan<byte> Bytes(int column) => raw.sqlite3_column_blob(_statement, column);
+    public ReadOnlySpan<byte> Bytes(int column) => SqliteDirect.Bytes(_address, column);
 
     /// <summary>The cell's text; empty when null. A number is given as SQLite prints it.</summary>
     public string Text(int column) => Encoding.UTF8.GetString(Bytes(column));

@@ -14,6 +14,8 @@ public sealed class GeoPackageFile : IDisposable
     private const int WaitMilliseconds = 5000;
     private const int CacheKibibytes = 65536;
 
+    static GeoPackageFile() => SqliteRaw.OneThreadAConnection();
+
     private GeoPackageFile(SqliteConnection connection) => Connection = connection;
 
     /// <summary>The open connection, for SQL of one's own.</summary>

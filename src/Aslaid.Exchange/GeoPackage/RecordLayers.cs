@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text;
 using Aslaid.Geometry;
 using Aslaid.Record;
 
@@ -20,7 +21,13 @@ public static class RecordLayers
         new("state", GeoPackageType.Text), new("plan_length_m", GeoPackageType.Real), new("u_plan_length_m", GeoPackageType.Real),
         new("slope_length_m", GeoPackageType.Real), new("u_slope_length_m", GeoPackageType.Real), new("area_m2", GeoPackageType.Real),
         new("u_area_m2", GeoPackageType.Real), new("arcs", GeoPackageType.Whole), new("shots", GeoPackageType.Text),
-        new("u_plan_max_m", GeoPackageType.Real), new("vertex_u_plan_m", GeoPackageType.Text), new("vertex_u_height_m", GeoPackageType.Text),
+        new("u_plan_max_m", GeoPackageType.Real),
+    ];
+
+    /// <summary>By vertex of the true path; the ends of chords are no shots.</summary>
+    private static readonly ImmutableArray<GeoPackageColumn> VertexColumns =
+    [
+        new("vertex_u_plan_m", GeoPackageType.Text), new("vertex_u_height_m", GeoPackageType.Text),
         new("vertex_method", GeoPackageType.Text), new("vertex_time", GeoPackageType.Text),
     ];
 
@@ -33,11 +40,11 @@ public static class RecordLayers
             new("code", GeoPackageType.Text), new("code_measured", GeoPackageType.Text), new("run", GeoPackageType.Text),
             new("crew", GeoPackageType.Text), new("time", GeoPackageType.Text), new("u_plan_m", GeoPackageType.Real),
             new("u_height_m", GeoPackageType.Real), new("accuracy", GeoPackageType.Text), new("fix", GeoPackageType.Text),
-            new("method", GeoPackageType.Text), new("used", GeoPackageType.Boolean), new("height_measured_m", GeoPackageType.Real)],
+            new("method", GeoPackageType.Text), new("used", GeoPackageType.Boolean), new("height_measured_m", GeoPackageType.Real)], // as measured, where the journal changed it
             new(CurveKind.Point, CurveDimensions.Height, srsId)),
-        new("lines", "Lines", "Runs as true straights and arcs; M is chainage in metres", RunColumns,
+        new("lines", "Lines", "Runs as true straights and arcs; M is chainage in metres", [.. RunColumns, .. VertexColumns],
             new(CurveKind.CompoundCurve, CurveDimensions.HeightAndMeasure, srsId)),
-        new("areas", "Areas", "Closed runs of area codes as true straights and arcs", RunColumns,
+        new("areas", "Areas", "Closed runs of area codes as true straights and arcs", [.. RunColumns, .. VertexColumns],
             new(CurveKind.CurvePolygon, CurveDimensions.Height, srsId)),
         new("lines_chorded", "Lines, chorded", "Copy of the lines for readers without curves; chords stay within 0.002 m of their arcs", RunColumns,
             new(CurveKind.LineString, CurveDimensions.HeightAndMeasure, srsId)),
@@ -56,9 +63,9 @@ public static class RecordLayers
     public static void Write(GeoPackageFile file, AsBuiltRecord record, int srsId, DateTimeOffset changed)
     {
         var tables = Tables(srsId).ToDictionary(table => table.Name);
+        using var encoded = new EncodedRuns(record, srsId, Sagitta); // goes on while shots are inserted
         WriteShots(file, tables["shots"], record, changed);
-        WriteRuns(file, record, run => !IsArea(run), tables["lines"], tables["lines_chorded"], changed);
-        WriteRuns(file, record, IsArea, tables["areas"], tables["areas_chorded"], changed);
+        WriteRuns(file, tables, encoded, changed);
         WriteFindings(file, tables["findings"], record, changed);
     }
 
@@ -69,34 +76,37 @@ public static class RecordLayers
     {
         var shots = record.Shots;
         var raw = shots.Raw;
-        var labels = RunOfShot(record);
+        var runs = RunOfShot(record);
+        var keys = new byte[record.Runs.Count][];
+        var crews = raw.TextColumns.GetValueOrDefault("crew");
         var (fix, method) = (raw.TextColumns.GetValueOrDefault("fix"), raw.TextColumns.GetValueOrDefault("method"));
-        var texts = new Utf8Words();
+        var (codes, rawCodes, texts) = (new Utf8Words(shots.Codes), new Utf8Words(raw.Codes), new Utf8Words(raw.Texts));
+        var recoded = shots.HasChanges;
         using var fill = file.Fill(table);
         var (rows, first) = (fill.Rows, fill.FirstColumn);
-        Span<CurveVertex> vertex = stackalloc CurveVertex[1];
         foreach (var batch in raw.Batches)
         {
+            var crew = batch.Crew is null ? null : Encoding.UTF8.GetBytes(batch.Crew);
             for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
             {
                 if (!shots.IsShot(row)) continue;
-                vertex[0] = new(raw.East[row], raw.North[row], shots.Heights[row], 0, false);
-                fill.Start(row + 1, vertex);
+                fill.Start(row + 1, raw.East[row], raw.North[row], shots.Heights[row]);
                 rows.Whole(first, batch.Number);
                 rows.Whole(first + 1, raw.Line[row]);
                 rows.Text(first + 2, raw.IdBytes(row));
-                texts.Put(rows, first + 3, shots.Codes, shots.Code[row]);
-                texts.Put(rows, first + 4, raw.Codes, raw.Code[row]);
-                if (labels[row] >= 0) rows.Text(first + 5, record.Runs[labels[row]].Key);
-                rows.Text(first + 6, raw.TextColumns.ContainsKey("crew") ? raw.Crew(row) : batch.Crew);
+                codes.Put(rows, first + 3, shots.Code[row]);
+                if (recoded && shots.BecauseOf(row).Count > 0) rawCodes.Put(rows, first + 4, raw.Code[row]);
+                if (runs[row] is >= 0 and var run) rows.Text(first + 5, keys[run] ??= Encoding.UTF8.GetBytes(record.Runs[run].Key));
+                if (crews is not null && crews[row] != Words.None) texts.Put(rows, first + 6, crews[row]);
+                else if (crew is not null) rows.Text(first + 6, crew);
                 if (raw.Time[row] != long.MinValue) rows.Text(first + 7, WrittenTime.Of(raw.Time[row], raw.Zone[row]));
                 Real(rows, first + 8, shots.SigmaPlan[row] * Math.Sqrt(2));
                 Real(rows, first + 9, shots.SigmaHeight[row]);
                 rows.Text(first + 10, double.IsNaN(shots.SigmaPlan[row]) ? "none"u8 : shots.IsDeclared(row) ? "declared"u8 : "stated"u8);
-                if (fix is not null) texts.Put(rows, first + 11, raw.Texts, fix[row]);
-                if (method is not null) texts.Put(rows, first + 12, raw.Texts, method[row]);
+                if (fix is not null) texts.Put(rows, first + 11, fix[row]);
+                if (method is not null) texts.Put(rows, first + 12, method[row]);
                 rows.Whole(first + 13, shots.Used[row] ? 1 : 0);
-                Real(rows, first + 14, raw.Height[row]);
+                if (raw.Height[row] != shots.Heights[row]) Real(rows, first + 14, raw.Height[row]);
                 rows.Row();
             }
         }
@@ -114,78 +124,65 @@ public static class RecordLayers
         return runs;
     }
 
-    private static void WriteRuns(
-        GeoPackageFile file, AsBuiltRecord record, Func<Run, bool> which, GeoPackageTable curved, GeoPackageTable chorded, DateTimeOffset changed)
+    private static void WriteRuns(GeoPackageFile file, Dictionary<string, GeoPackageTable> tables, EncodedRuns encoded, DateTimeOffset changed)
     {
-        var states = RunStates.Of(record);
-        var vertices = new List<CurveVertex>();
-        using (var fill = file.Fill(curved))
+        using var lines = file.Fill(tables["lines"]);
+        using var linesChorded = file.Fill(tables["lines_chorded"]);
+        using var areas = file.Fill(tables["areas"]);
+        using var areasChorded = file.Fill(tables["areas_chorded"]);
+        foreach (var run in encoded)
         {
-            for (var number = 0; number < record.Runs.Count; number++)
-            {
-                var run = record.Runs[number];
-                if (run.PieceCount == 0 || !which(run)) continue;
-                CurveVertices.True(run, vertices);
-                Put(fill, run, number, states[number], vertices);
-            }
-
-            fill.Complete(changed);
+            var fill = run.IsArea ? areas : lines;
+            Put(fill, run, run.True);
+            PutVertices(fill, run.Texts);
+            fill.Rows.Row();
+            fill = run.IsArea ? areasChorded : linesChorded;
+            Put(fill, run, run.Chorded);
+            fill.Rows.Row();
         }
 
-        using (var fill = file.Fill(chorded))
-        {
-            for (var number = 0; number < record.Runs.Count; number++)
-            {
-                var run = record.Runs[number];
-                if (run.PieceCount == 0 || !which(run)) continue;
-                CurveVertices.Chorded(run, Sagitta, vertices);
-                Put(fill, run, number, states[number], vertices);
-            }
-
-            fill.Complete(changed);
-        }
+        foreach (var fill in (TableFill[])[lines, linesChorded, areas, areasChorded]) fill.Complete(changed);
     }
 
-    private static void Put(TableFill fill, Run run, int number, string state, List<CurveVertex> vertices)
+    private static void Put(TableFill fill, EncodedRun encoded, EncodedGeometry geometry)
     {
-        var (rows, first) = (fill.Rows, fill.FirstColumn);
-        var span = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(vertices);
-        Span<int> ring = [span.Length];
-        fill.Start(number + 1, span, IsArea(run) ? ring : default);
+        var (rows, first, run) = (fill.Rows, fill.FirstColumn, encoded.Run);
+        fill.Start(run.Number + 1, geometry);
         rows.Text(first, run.Key);
         rows.Text(first + 1, run.Label);
         rows.Text(first + 2, run.Code);
         rows.Text(first + 3, run.Entry?.Name);
         rows.Text(first + 4, run.Entry?.Service);
         rows.Whole(first + 5, run.IsClosed ? 1 : 0);
-        rows.Text(first + 6, state);
+        rows.Text(first + 6, encoded.State);
         rows.Real(first + 7, run.PlanLength);
         rows.Real(first + 8, run.UPlanLength);
         rows.Real(first + 9, run.SlopeLength);
         rows.Real(first + 10, run.USlopeLength);
         rows.Real(first + 11, run.Area);
         rows.Real(first + 12, run.UArea);
-        var vertexTexts = VertexTexts.Of(run);
-        rows.Whole(first + 13, vertexTexts.Arcs);
-        rows.Text(first + 14, vertexTexts.Shots);
-        rows.Real(first + 15, vertexTexts.UPlanMax);
-        rows.Text(first + 16, vertexTexts.UPlan);
-        rows.Text(first + 17, vertexTexts.UHeight);
-        rows.Text(first + 18, vertexTexts.Method);
-        rows.Text(first + 19, vertexTexts.Time);
-        rows.Row();
+        rows.Whole(first + 13, encoded.Texts.Arcs);
+        rows.Text(first + 14, encoded.Texts.Shots);
+        rows.Real(first + 15, encoded.Texts.UPlanMax);
+    }
+
+    private static void PutVertices(TableFill fill, VertexTexts texts)
+    {
+        var (rows, first) = (fill.Rows, fill.FirstColumn + RunColumns.Length);
+        rows.Text(first, texts.UPlan);
+        rows.Text(first + 1, texts.UHeight);
+        rows.Text(first + 2, texts.Method);
+        rows.Text(first + 3, texts.Time);
     }
 
     private static void WriteFindings(GeoPackageFile file, GeoPackageTable table, AsBuiltRecord record, DateTimeOffset changed)
     {
         using var fill = file.Fill(table);
         var (rows, first) = (fill.Rows, fill.FirstColumn);
-        Span<CurveVertex> vertex = stackalloc CurveVertex[1];
         for (var number = 0; number < record.Findings.Count; number++)
         {
             var finding = record.Findings[number];
-            vertex[0] = new(finding.At.East, finding.At.North, finding.AtHeight ?? double.NaN, 0, false);
-            fill.Start(number + 1, vertex);
+            fill.Start(number + 1, finding.At.East, finding.At.North, finding.AtHeight ?? double.NaN);
             rows.Text(first, finding.Id);
             rows.Text(first + 1, finding.Check.Name);
             rows.Text(first + 2, EnumWords.Of(finding.Severity));

@@ -77,38 +77,47 @@ internal static class WrittenTime
     /// <summary>UTF-8 text, valid until the next call on the same thread.</summary>
     public static ReadOnlySpan<byte> Of(long ticks, short zone)
     {
-        buffer ??= new byte[40];
-        var local = new DateTime(zone == short.MinValue ? ticks : ticks + zone * TimeSpan.TicksPerMinute, DateTimeKind.Unspecified);
-        var written = 0;
-        local.TryFormat(buffer, out written, local.Ticks % TimeSpan.TicksPerSecond == 0 ? "yyyy-MM-dd'T'HH:mm:ss" : "yyyy-MM-dd'T'HH:mm:ss.fffffff", CultureInfo.InvariantCulture);
-        if (zone == short.MinValue) return buffer.AsSpan(0, written);
+        var text = buffer ??= new byte[40];
+        var time = new DateTime(zone == short.MinValue ? ticks : ticks + zone * TimeSpan.TicksPerMinute, DateTimeKind.Unspecified);
+        "0000-00-00T00:00:00.0000000"u8.CopyTo(text);
+        Digits(text.AsSpan(0, 4), time.Year);
+        Digits(text.AsSpan(5, 2), time.Month);
+        Digits(text.AsSpan(8, 2), time.Day);
+        Digits(text.AsSpan(11, 2), time.Hour);
+        Digits(text.AsSpan(14, 2), time.Minute);
+        Digits(text.AsSpan(17, 2), time.Second);
+        var fraction = (int)(time.Ticks % TimeSpan.TicksPerSecond);
+        if (fraction != 0) Digits(text.AsSpan(20, 7), fraction);
+        var written = fraction == 0 ? 19 : 27;
+        if (zone == short.MinValue) return text.AsSpan(0, written);
         if (zone == 0)
         {
-            buffer[written] = (byte)'Z';
-            return buffer.AsSpan(0, written + 1);
+            text[written] = (byte)'Z';
+            return text.AsSpan(0, written + 1);
         }
 
         var away = Math.Abs((int)zone);
-        buffer[written] = zone < 0 ? (byte)'-' : (byte)'+';
-        buffer[written + 1] = (byte)('0' + away / 600);
-        buffer[written + 2] = (byte)('0' + away / 60 % 10);
-        buffer[written + 3] = (byte)':';
-        buffer[written + 4] = (byte)('0' + away % 60 / 10);
-        buffer[written + 5] = (byte)('0' + away % 10);
-        return buffer.AsSpan(0, written + 6);
+        text[written] = zone < 0 ? (byte)'-' : (byte)'+';
+        Digits(text.AsSpan(written + 1, 2), away / 60);
+        text[written + 3] = (byte)':';
+        Digits(text.AsSpan(written + 4, 2), away % 60);
+        return text.AsSpan(0, written + 6);
+    }
+
+    private static void Digits(Span<byte> into, int value)
+    {
+        for (var at = into.Length - 1; at >= 0; at--, value /= 10) into[at] = (byte)('0' + value % 10);
     }
 }
 
-/// <summary>Words of word lists as UTF-8, made once.</summary>
-public sealed class Utf8Words
+/// <summary>Words of a word list as UTF-8, each made once.</summary>
+public sealed class Utf8Words(Words words)
 {
-    private readonly Dictionary<(Words, int), byte[]> known = [];
+    private readonly byte[]?[] known = new byte[words.Count][];
 
     /// <summary>Sets a column to a word; a missing word leaves it null.</summary>
-    public void Put(BulkInsert rows, int column, Words words, int number)
+    public void Put(BulkInsert rows, int column, int number)
     {
-        if (number == Words.None) return;
-        if (!known.TryGetValue((words, number), out var bytes)) known[(words, number)] = bytes = Encoding.UTF8.GetBytes(words[number]!);
-        rows.Text(column, bytes);
+        if (number != Words.None) rows.Text(column, known[number] ??= Encoding.UTF8.GetBytes(words[number]!));
     }
 }

@@ -6,6 +6,14 @@ namespace Aslaid.Exchange;
 /// <summary>The few raw calls under <see cref="BulkInsert"/> and <see cref="BulkRead"/>, with errors that say what was attempted.</summary>
 internal static class SqliteRaw
 {
+    /// <summary>No connection of this program is used by two threads at once: SQLite need not lock at every call, which costs a tenth of
+    /// a bulk write. Only heard before SQLite is first used in the process; later it stays as it is, which is slower and as safe.</summary>
+    public static void OneThreadAConnection()
+    {
+        Batteries_V2.Init();
+        _ = raw.sqlite3_config(raw.SQLITE_CONFIG_MULTITHREAD);
+    }
+
     public static sqlite3 HandleOf(SqliteConnection connection)
     {
         ArgumentNullException.ThrowIfNull(connection);

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Buffers.Binary;
 
 namespace Aslaid.Exchange;
 
@@ -46,6 +47,42 @@ public sealed class TableFill : IDisposable
         Rows.Blob(1, _blob.WrittenSpan);
         _index.Add(id, box);
         _extent = _extent.Join(box);
+    }
+
+    /// <summary>Starts a row with a point Z: what comes by the million goes straight to its bytes.</summary>
+    /// <param name="height">NaN for a point without a height.</param>
+    public void Start(long id, double east, double north, double height)
+    {
+        var geometry = _table.Geometry;
+        if (geometry is not { Kind: CurveKind.Point, Dimensions: CurveDimensions.Height })
+            throw new InvalidOperationException($"{_table.Name} holds no points with heights.");
+        if (!double.IsFinite(east) || !double.IsFinite(north) || double.IsInfinity(height))
+            throw new ArgumentException($"Row {id} of {_table.Name} has a coordinate that is not finite.", nameof(east));
+        var flat = double.IsNaN(height);
+        _lacksHeights |= flat;
+        Span<byte> blob = stackalloc byte[37];
+        "GP\0\u0001"u8.CopyTo(blob); // magic, version 1, little endian without envelope
+        BinaryPrimitives.WriteInt32LittleEndian(blob[4..], geometry.SrsId);
+        blob[8] = 1; // little endian
+        BinaryPrimitives.WriteInt32LittleEndian(blob[9..], flat ? 1 : 1001); // ISO 13249-3: point, point Z
+        BinaryPrimitives.WriteDoubleLittleEndian(blob[13..], east);
+        BinaryPrimitives.WriteDoubleLittleEndian(blob[21..], north);
+        if (!flat) BinaryPrimitives.WriteDoubleLittleEndian(blob[29..], height);
+        Rows.Whole(0, id);
+        Rows.Blob(1, blob[..(flat ? 29 : 37)]);
+        var box = new CurveBox(east, east, north, north, flat ? double.PositiveInfinity : height, flat ? double.NegativeInfinity : height);
+        _index.Add(id, box);
+        _extent = _extent.Join(box);
+    }
+
+    /// <summary>Starts a row with a geometry that was encoded before, for this table's kind and reference.</summary>
+    public void Start(long id, EncodedGeometry geometry)
+    {
+        Rows.Whole(0, id);
+        Rows.Blob(1, geometry.Blob);
+        _index.Add(id, geometry.Box);
+        _extent = _extent.Join(geometry.Box);
+        _lacksHeights |= geometry.LacksHeights;
     }
 
     private CurveDimensions DimensionsOf(GeoPackageGeometry geometry, ReadOnlySpan<CurveVertex> vertices)

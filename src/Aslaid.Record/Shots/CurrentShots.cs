@@ -92,6 +92,9 @@ public sealed class CurrentShots
     /// <summary>Code of a row now.</summary>
     public string CodeOf(int row) => Codes[CodeColumn[row]] ?? "";
 
+    /// <summary>Whether the journal changed any row.</summary>
+    public bool HasChanges => Because.Count > 0;
+
     /// <summary>Journal positions that changed a row, in order.</summary>
     public IReadOnlyList<int> BecauseOf(int row) => Because.TryGetValue(row, out var positions) ? positions : [];
 

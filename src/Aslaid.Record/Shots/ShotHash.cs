@@ -11,6 +11,9 @@ public static class ShotHash
     /// <summary>Rows to a block.</summary>
     public const int BlockRows = 1000;
 
+    [ThreadStatic]
+    private static CanonicalBytes? scratch; // a block has some hundred kilobytes: used again by the thread's next block
+
     /// <summary>Hash of the rows of a batch, lower-case hexadecimal.</summary>
     public static string OfBatch(ShotTable shots, Batch batch, IWorkers? workers = null)
     {
@@ -25,7 +28,8 @@ public static class ShotHash
         var hashes = new byte[count * SHA256.HashSizeInBytes];
         workers.Do(count, block =>
         {
-            var bytes = new CanonicalBytes();
+            var bytes = scratch ??= new();
+            bytes.Clear();
             var end = Math.Min(batch.Count, (block + 1) * BlockRows);
             for (var row = batch.FirstRow + block * BlockRows; row < batch.FirstRow + end; row++) Row(shots, row, bytes);
             SHA256.HashData(bytes.Written, hashes.AsSpan(block * SHA256.HashSizeInBytes));

@@ -175,8 +175,8 @@ internal sealed class ProjectFile : IDisposable
         return bytes;
     }
 
-    /// <summary>Raw shots of the batches given, their hashes verified.</summary>
-    public ShotTable LoadShots(IReadOnlyList<BatchTaken> batches, IWorkers workers)
+    /// <summary>Raw shots of the batches given, as the file has them: <see cref="Verify"/> them before anything rests on them.</summary>
+    public ShotTable LoadShots(IReadOnlyList<BatchTaken> batches)
     {
         var optional = new SortedSet<string>(StringComparer.Ordinal);
         using (var rows = new BulkRead(Connection, "SELECT columns FROM batches WHERE id <= ?1"))
@@ -185,14 +185,17 @@ internal sealed class ProjectFile : IDisposable
             while (rows.Next()) optional.UnionWith(rows.Text(0).Split(' ', StringSplitOptions.RemoveEmptyEntries));
         }
 
-        var shots = RawShotRows.Load(Connection, batches, optional);
+        return RawShotRows.Load(Connection, batches, optional);
+    }
+
+    /// <summary>Holds raw shots against the hashes in the journal. Touches no file, so that it may run beside other work.</summary>
+    public void Verify(ShotTable shots, IReadOnlyList<BatchTaken> batches, IWorkers workers)
+    {
         foreach (var batch in batches)
         {
             if (ShotHash.OfBatch(shots, shots.Batches[batch.Batch - 1], workers) != batch.RowsSha256)
                 throw new ProjectException($"Raw shots of batch {batch.Batch} ({batch.FileName}) in {Path} are not as they were taken: their hash does not fit. The file was changed outside Aslaid; go back to a copy.");
         }
-
-        return shots;
     }
 
     /// <summary>Journal position that the derived layers show; −1 where they were never written.</summary>

@@ -29,7 +29,7 @@ internal static class RawShotRows
     {
         var optional = ColumnsOf(shots, batch);
         using var rows = new BulkInsert(connection, ProjectTables.RawShots.Name, [.. Fixed, .. optional]);
-        var texts = new Utf8Words();
+        var (codes, labels, words) = (new Utf8Words(shots.Codes), new Utf8Words(shots.Labels), new Utf8Words(shots.Texts));
         for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
         {
             rows.Whole(0, row + 1);
@@ -39,8 +39,8 @@ internal static class RawShotRows
             Real(4, shots.East[row]);
             Real(5, shots.North[row]);
             Real(6, shots.Height[row]);
-            texts.Put(rows, 7, shots.Codes, shots.Code[row]);
-            texts.Put(rows, 8, shots.Labels, shots.Label[row]);
+            codes.Put(rows, 7, shots.Code[row]);
+            labels.Put(rows, 8, shots.Label[row]);
             rows.Whole(9, (int)shots.Leg[row]);
             if (shots.Again[row] >= 0) rows.Whole(10, shots.Again[row] + 1);
             if (shots.Time[row] != long.MinValue) rows.Whole(11, shots.Time[row]);
@@ -52,7 +52,7 @@ internal static class RawShotRows
                 var (name, column) = (optional[i], Fixed.Length + i);
                 if (name == "more") rows.Text(column, More(shots, row));
                 else if (shots.NumberColumns.TryGetValue(name, out var numbers)) Real(column, numbers[row]);
-                else texts.Put(rows, column, shots.Texts, shots.TextColumns[name][row]);
+                else words.Put(rows, column, shots.TextColumns[name][row]);
             }
 
             rows.Row();
@@ -75,10 +75,12 @@ internal static class RawShotRows
         var texts = optional.Where(ProjectTables.TextColumns.Contains).ToArray();
         var more = optional.Contains("more");
         var columns = string.Join(", ", Fixed.Concat(numbers).Concat(texts).Concat(more ? ["more"] : Array.Empty<string>()).Select(name => $"\"{name}\""));
+        var columnCount = Fixed.Length + numbers.Length + texts.Length;
         using var rows = new BulkRead(connection, $"SELECT {columns} FROM raw_shots WHERE batch = ?1 ORDER BY id");
         var numberColumns = numbers.Select(table.NumberColumn).ToArray();
         var textColumns = texts.Select(table.TextColumn).ToArray();
-        var chars = new char[256];
+        var keepers = new WordKeeper[columnCount];
+        for (var i = 0; i < keepers.Length; i++) keepers[i] = new(i == 7 ? table.Codes : i == 8 ? table.Labels : table.Texts);
         foreach (var batch in batches)
         {
             rows.Bind(1, batch.Batch);
@@ -88,13 +90,13 @@ internal static class RawShotRows
                 if (table.Count >= firstRow + batch.Rows || rows.Whole(0) != table.Count + 1)
                     throw new ProjectException($"Raw shots of batch {batch.Batch} are not as the journal tells: row {rows.Whole(0)} should be row {table.Count + 1} of {firstRow + batch.Rows}. The file was changed outside Aslaid; go back to a copy.");
                 var row = table.Add(
-                    rows.Bytes(3), RealOf(rows, 4), RealOf(rows, 5), RealOf(rows, 6), Keep(rows, 7, table.Codes, ref chars), Keep(rows, 8, table.Labels, ref chars),
+                    rows.Bytes(3), RealOf(rows, 4), RealOf(rows, 5), RealOf(rows, 6), keepers[7].Keep(rows, 7), keepers[8].Keep(rows, 8),
                     (Leg)rows.Whole(9), (int)rows.Whole(2), rows.IsNull(10) ? -1 : (int)rows.Whole(10) - 1,
                     rows.IsNull(11) ? long.MinValue : rows.Whole(11), rows.IsNull(12) ? short.MinValue : (short)rows.Whole(12),
                     RealOf(rows, 13), RealOf(rows, 14));
                 var column = Fixed.Length;
                 foreach (var into in numberColumns) into[row] = RealOf(rows, column++);
-                foreach (var into in textColumns) into[row] = Keep(rows, column++, table.Texts, ref chars);
+                foreach (var into in textColumns) into[row] = keepers[column].Keep(rows, column++);
                 if (more && !rows.IsNull(column)) TakeMore(table, row, rows.Text(column));
             }
 
@@ -108,12 +110,22 @@ internal static class RawShotRows
 
     private static double RealOf(BulkRead rows, int column) => rows.IsNull(column) ? double.NaN : rows.Real(column);
 
-    private static int Keep(BulkRead rows, int column, Words words, ref char[] chars)
+    /// <summary>Keeps the words of one column; most rows repeat the word of the row before.</summary>
+    private sealed class WordKeeper(Words words)
     {
-        if (rows.IsNull(column)) return Words.None;
-        var bytes = rows.Bytes(column);
-        if (bytes.Length > chars.Length) chars = new char[bytes.Length];
-        return words.Keep(chars.AsSpan(0, Encoding.UTF8.GetChars(bytes, chars)));
+        private byte[] last = [];
+        private int number = Words.None;
+        private char[] chars = new char[256];
+
+        public int Keep(BulkRead rows, int column)
+        {
+            if (rows.IsNull(column)) return Words.None;
+            var bytes = rows.Bytes(column);
+            if (number != Words.None && bytes.SequenceEqual(last)) return number;
+            if (bytes.Length > chars.Length) chars = new char[bytes.Length];
+            last = bytes.ToArray();
+            return number = words.Keep(chars.AsSpan(0, Encoding.UTF8.GetChars(bytes, chars)));
+        }
     }
 
     private static string? More(ShotTable shots, int row)

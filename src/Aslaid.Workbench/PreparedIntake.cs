@@ -1,0 +1,65 @@
+using System.Collections.Immutable;
+using System.IO;
+using System.Security.Cryptography;
+using Aslaid.Exchange;
+using Aslaid.Record;
+
+namespace Aslaid.Workbench;
+
+/// <summary>How an intake ended.</summary>
+/// <param name="Path">The file.</param>
+/// <param name="Batch">The batch taken; null where nothing was.</param>
+/// <param name="Shots">Its shots: rows that use a shot again left out.</param>
+/// <param name="Already">The earlier intake of the same file, where that is why nothing was taken.</param>
+/// <param name="Rejected">Rows that could not be read; where there is one, nothing was taken.</param>
+/// <param name="RejectedCount">How many there are; the list holds the first.</param>
+/// <param name="Remarks">What a person should know.</param>
+public sealed record TakeOutcome(
+    string Path, BatchTaken? Batch, int Shots, JournalEntry? Already, ImmutableArray<Rejection> Rejected, int RejectedCount, ImmutableArray<string> Remarks);
+
+/// <summary>A file of shots read and hashed, before anything is written.</summary>
+/// <param name="Taken">What the journal will say of it; null where it is refused or known already.</param>
+/// <param name="Intake">What the reader said; null where the file is known already.</param>
+/// <param name="After">The shots behind it: with the new batch, or as before.</param>
+internal sealed record PreparedIntake(string Path, byte[] Bytes, string Sha256, BatchTaken? Taken, ShotIntake? Intake, ShotTable After)
+{
+    public bool IsRefused => Intake is { Shots: null };
+
+    /// <param name="known">Intakes in force by the hash of their file.</param>
+    public static PreparedIntake Read(
+        string path, string? crew, DeclaredAccuracy declared, ShotTable before, Dictionary<string, JournalEntry> known, IWorkers workers, IProgress<long>? progress)
+    {
+        var bytes = BytesOf(path);
+        var name = System.IO.Path.GetFileName(path);
+        var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
+        if (known.ContainsKey(sha256)) return new(path, bytes, sha256, null, null, before);
+
+        var reader = ReaderCatalogue.For(bytes, name);
+        var intake = reader.Read(bytes, new(name, crew, declared), before, progress);
+        if (intake.Shots is not { } table) return new(path, bytes, sha256, null, intake, before);
+
+        var batch = table.Batches[^1]; // the reader hands over a table that ends with the new batch
+        var taken = new BatchTaken(batch.Number, name, sha256, ShotHash.OfBatch(table, batch, workers), batch.Count, crew, declared);
+        return new(path, bytes, sha256, taken, intake, table);
+    }
+
+    public TakeOutcome Outcome(Dictionary<string, JournalEntry> known)
+    {
+        if (Intake is null) return new(Path, null, 0, known[Sha256], [], 0, []);
+        if (Taken is null) return new(Path, null, 0, null, Intake.Rejected, Intake.RejectedCount, Intake.Remarks);
+        var batch = After.Batches[^1];
+        return new(Path, Taken, After.Again.Slice(batch.FirstRow, batch.Count).Count(-1), null, [], 0, Intake.Remarks);
+    }
+
+    private static byte[] BytesOf(string path)
+    {
+        try
+        {
+            return File.ReadAllBytes(path);
+        }
+        catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException)
+        {
+            throw new ProjectException($"{path} could not be read: {wrong.Message}", wrong);
+        }
+    }
+}
