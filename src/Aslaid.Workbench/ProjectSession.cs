@@ -18,6 +18,7 @@ public sealed class ProjectSession : IDisposable
     private ImmutableArray<JournalRow> journal;
     private ShotTable? shots;
     private AsBuiltRecord? record;
+    private readonly Dictionary<(Adoptable, string), object> adoptedTables = [];
 
     private ProjectSession(ProjectFile file, TimeProvider clock)
     {
@@ -103,8 +104,10 @@ public sealed class ProjectSession : IDisposable
             throw new ProjectException($"The journal of {file.Path} has positions 1 to {Position}; {position} is none of them.");
         var entries = journal.Take(position).Select(row => row.Entry).ToImmutableArray();
         var verifying = LoadShots(entries, out var table);
-        var made = Derivation.Derive(Inputs(table, entries), workers);
+        var inputs = Inputs(table, entries);
+        var deriving = Task.Run(() => Derivation.Derive(inputs, workers));
         verifying.GetAwaiter().GetResult(); // nothing is given out that rests on rows which are not as they were taken
+        var made = deriving.GetAwaiter().GetResult();
         if (position == Position) shots = table;
         if (at is null) record = made;
         return made;
@@ -130,11 +133,17 @@ public sealed class ProjectSession : IDisposable
             throw new ProjectException($"{file.Path} derives by rules revision {made.Rules}; this program knows revisions up to {Derivation.Rules}.");
         var inForce = Replay.InForce(entries);
         return new(table, entries,
-            Adopted(Adoptable.CodeBook) is { } codes ? Adoptions.Codes(codes.FileName, file.LoadFile(codes.Sha256)) : CodeBook.Empty,
-            Adopted(Adoptable.Control) is { } control ? Adoptions.Control(control.FileName, file.LoadFile(control.Sha256)) : [],
-            Adopted(Adoptable.Settings) is { } settings ? Adoptions.Settings(settings.FileName, file.LoadFile(settings.Sha256)) : Settings.Default);
+            InForce(Adoptable.CodeBook, Adoptions.Codes, CodeBook.Empty), InForce(Adoptable.Control, Adoptions.Control, []),
+            InForce(Adoptable.Settings, Adoptions.Settings, Settings.Default));
 
-        Adopted? Adopted(Adoptable table) => inForce.Select(entry => entry.What).OfType<Adopted>().LastOrDefault(adopted => adopted.Table == table);
+        T InForce<T>(Adoptable what, Func<string, byte[], T> read, T otherwise)
+        {
+            if (inForce.Select(entry => entry.What).OfType<Adopted>().LastOrDefault(adopted => adopted.Table == what) is not { } last) return otherwise;
+            if (adoptedTables.TryGetValue((what, last.Sha256), out var known)) return (T)known;
+            var value = read(last.FileName, file.LoadFile(last.Sha256));
+            adoptedTables.Add((what, last.Sha256), value!);
+            return value;
+        }
     }
 
     /// <summary>A file of shots as it was taken in, byte for byte; its hash verified.</summary>
@@ -150,10 +159,12 @@ public sealed class ProjectSession : IDisposable
     {
         LoadShots(Journal, out var before).GetAwaiter().GetResult();
         var known = Replay.InForce(Journal).Where(entry => entry.What is BatchTaken).ToDictionary(entry => ((BatchTaken)entry.What).FileSha256);
-        var reading = Task.Run(() => PreparedIntake.Read(paths[0], crew, declared, before, known, workers, progress));
+        var done = 0L;
+        var reading = ReadNext(paths[0], before, known);
         for (var at = 0; at < paths.Count; at++)
         {
             var intake = reading.GetAwaiter().GetResult();
+            done += intake.Bytes.Length;
             var last = at == paths.Count - 1 || intake.IsRefused;
             var row = intake.Taken is { } taken ? Next(taken, actor, "") : null;
             if (row is not null) known = new(known) { [intake.Sha256] = row.Entry };
@@ -163,8 +174,17 @@ public sealed class ProjectSession : IDisposable
             if (intake.IsRefused) yield break;
         }
 
-        Task<PreparedIntake> ReadNext(string path, ShotTable after, Dictionary<string, JournalEntry> knownByThen) =>
-            Task.Run(() => PreparedIntake.Read(path, crew, declared, after, knownByThen, workers, progress));
+        Task<PreparedIntake> ReadNext(string path, ShotTable after, Dictionary<string, JournalEntry> knownByThen)
+        {
+            var reading = progress is null ? null : new AllBytes(progress, done);
+            return Task.Run(() => PreparedIntake.Read(path, crew, declared, after, knownByThen, workers, reading));
+        }
+    }
+
+    /// <summary>Bytes of one file reported as bytes of all.</summary>
+    private sealed class AllBytes(IProgress<long> whole, long before) : IProgress<long>
+    {
+        public void Report(long value) => whole.Report(before + value);
     }
 
     private void Write(JournalRow row, PreparedIntake intake, bool derive)

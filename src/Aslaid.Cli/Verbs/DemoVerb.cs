@@ -76,7 +76,10 @@ internal static class DemoVerb
         shell.Say($"Look at {Path.Combine(package, "plan.pdf")}. The sites, names and figures are invented; local code and licensed practice prevail.");
     }
 
-    /// <summary>Applies ready corrections one after the other, each on the record as the one before left it.</summary>
+    /// <summary>
+    /// Applies ready corrections one after the other, each on the record as the one before left it. A leg that nobody shot is left to
+    /// the next visit.
+    /// </summary>
     private static void Correct(Shell shell, ProjectSession session, Actor engineer)
     {
         var tried = new HashSet<string>(StringComparer.Ordinal);
@@ -95,5 +98,5 @@ internal static class DemoVerb
     }
 
     private static Finding? Next(AsBuiltRecord record, HashSet<string> tried) =>
-        Summary.FindingsInOrder(record).Where(finding => finding.Severity != Severity.Note && finding.Correction is not null && !tried.Contains(finding.Id)).Cast<Finding?>().FirstOrDefault();
+        Summary.FindingsInOrder(record).Where(finding => finding.Severity != Severity.Note && !tried.Contains(finding.Id) && finding.Correction is not (null or EndTied { Instead: false })).Cast<Finding?>().FirstOrDefault();
 }

@@ -89,6 +89,8 @@ internal static class RawShotRows
             {
                 if (table.Count >= firstRow + batch.Rows || rows.Whole(0) != table.Count + 1)
                     throw new ProjectException($"Raw shots of batch {batch.Batch} are not as the journal tells: row {rows.Whole(0)} should be row {table.Count + 1} of {firstRow + batch.Rows}. The file was changed outside Aslaid; go back to a copy.");
+                if (!rows.IsNull(10) && (rows.Whole(10) < 1 || rows.Whole(10) > table.Count))
+                    throw new ProjectException($"Raw shots of batch {batch.Batch} are not as they were taken: row {table.Count + 1} uses row {rows.Whole(10)} again, which does not come before it. The file was changed outside Aslaid; go back to a copy.");
                 var row = table.Add(
                     rows.Bytes(3), RealOf(rows, 4), RealOf(rows, 5), RealOf(rows, 6), keepers[7].Keep(rows, 7), keepers[8].Keep(rows, 8),
                     (Leg)rows.Whole(9), (int)rows.Whole(2), rows.IsNull(10) ? -1 : (int)rows.Whole(10) - 1,
