@@ -15,6 +15,7 @@ public static class CheckCatalogue
         new SolutionNotFixed(),
         new TwoShotsOnePlace(),
         new ShotOnNoPath(),
+        new ShotsOutOfOrder(),
         new SingleShotRun(),
         new RunNotClosed(),
         new NearlyClosed(),

@@ -33,7 +33,7 @@ internal sealed class ShotsTooFarApart : ICheck
     private static void LookAt(Site site, Run run, CodeEntry entry, double limit, int member, Findings found)
     {
         var (from, to) = (run.Chainages[member - 1], run.Chainages[member]);
-        if (to - from <= limit + Same || site.RunBreaks.Touches(run.Number, member)) return;
+        if (to - from <= limit + Same || site.RunBreaks.Touches(run.Number, member) || site.LateStretches.Explains(run.Number, member)) return;
         var (a, b) = (site.Shots.At(run.Members[member - 1]), site.Shots.At(run.Members[member]));
         found.Add(entry.NeedsProof && to - from > Plainly * limit ? Severity.Stop : Severity.Look, run.Members.Slice(member - 1, 2), a + 0.5 * (b - a),
             (site.Shots.HeightOf(run.Members[member - 1]) + site.Shots.HeightOf(run.Members[member])) / 2, run.Number, from, to, to - from, limit);

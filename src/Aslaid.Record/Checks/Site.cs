@@ -11,6 +11,7 @@ public sealed class Site
     private readonly Lazy<BoxIndex> pieceIndex;
     private readonly Lazy<Membership> membership;
     private readonly Lazy<RunBreaks> runBreaks;
+    private readonly Lazy<LateStretches> lateStretches;
 
     internal Site(CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<ControlPoint> control, Settings settings)
     {
@@ -20,6 +21,7 @@ public sealed class Site
         pieceIndex = new(IndexPieces);
         membership = new(() => new(runs));
         runBreaks = new(() => RunBreaks.Of(this));
+        lateStretches = new(() => new(this));
         CheckShots = CheckShot.Find(shots, control);
     }
 
@@ -53,6 +55,8 @@ public sealed class Site
     internal Membership Membership => membership.Value;
 
     internal RunBreaks RunBreaks => runBreaks.Value;
+
+    internal LateStretches LateStretches => lateStretches.Value;
 
     /// <summary>The piece of a number.</summary>
     public Piece PieceAt(int number)
