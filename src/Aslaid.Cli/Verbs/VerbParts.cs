@@ -19,12 +19,6 @@ internal static class VerbParts
 
     public static Option<string> Why() => new("--why") { Description = "The reason, for the journal.", HelpName = "TEXT", Required = true };
 
-    public static Command WithExamples(this Command command, params string[] examples)
-    {
-        command.Description += "\n\nExamples:\n" + string.Join('\n', examples.Select(example => "  " + example));
-        return command;
-    }
-
     /// <summary>The name given, or the one that the system knows the user by.</summary>
     public static Actor ActorOf(string? by) => Actor.Typed(string.IsNullOrWhiteSpace(by) ? Environment.UserName : by.Trim());
 
