@@ -6,18 +6,20 @@ namespace Aslaid.Cli;
 /// <summary>What a person probably meant by a verb that is none.</summary>
 internal static class HelpNearest
 {
-    /// <summary>What to say of a verb that is none; null where the mistake is another.</summary>
+    /// <summary>What to say of a verb that is none, or missing; null where the mistake is another.</summary>
     /// <param name="parsed">A line that did not parse.</param>
     public static string? Verb(ParseResult parsed)
     {
         var command = parsed.CommandResult.Command;
-        if (command.Subcommands.Count == 0 || parsed.UnmatchedTokens.Count == 0) return null;
-        var typed = parsed.UnmatchedTokens[0];
         var kind = command is RootCommand ? "verb" : "correction";
+        var all = string.Join(", ", command.Subcommands.Select(sub => sub.Name));
+        if (command.Subcommands.Count == 0) return null;
+        if (parsed.UnmatchedTokens.Count == 0) return parsed.Errors.Count == 1 ? $"A {kind} is missing. There are: {all}" : null;
+        var typed = parsed.UnmatchedTokens[0];
         var nearest = command.Subcommands.Select(sub => (sub.Name, Steps: Steps(typed, sub.Name))).MinBy(sub => sub.Steps);
         return nearest.Steps <= Math.Max(1, typed.Length / 2)
             ? $"There is no {kind} '{typed}'. The nearest is: {nearest.Name}"
-            : $"There is no {kind} '{typed}'. There are: {string.Join(", ", command.Subcommands.Select(sub => sub.Name))}";
+            : $"There is no {kind} '{typed}'. There are: {all}";
     }
 
     /// <summary>Letters to insert, drop, change or swap with the next to make one word the other (optimal string alignment).</summary>
