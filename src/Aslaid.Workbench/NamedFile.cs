@@ -34,6 +34,21 @@ public static class NamedFile
         }
     }
 
+    /// <summary>Makes a folder, and those above it; one that is there may stay.</summary>
+    /// <exception cref="ProjectException">It cannot be made.</exception>
+    public static void MakeFolder(string path)
+    {
+        if (File.Exists(path)) throw new ProjectException($"{path} is a file. Name a new folder.");
+        try
+        {
+            Directory.CreateDirectory(path);
+        }
+        catch (Exception wrong) when (IsOfFiles(wrong))
+        {
+            throw new ProjectException($"The folder {path} could not be made. Check its name and the rights, or name another place.", wrong);
+        }
+    }
+
     /// <summary>Whether an exception speaks of a file or a folder.</summary>
     internal static bool IsOfFiles(Exception wrong) => wrong is IOException or UnauthorizedAccessException;
 
@@ -49,6 +64,7 @@ public static class NamedFile
             _ when step == "written" && Directory.Exists(path) && wrong is UnauthorizedAccessException => "it is a folder. Name a file in it, or make the folder writable.",
             _ when folder is not null && !Directory.Exists(folder) => $"there is no folder {folder}. Check the name, or make the folder first.",
             FileNotFoundException or DirectoryNotFoundException => "there is no such file. Check the name and the folder.",
+            _ when step == "made" => $"the system lets nothing be made in {folder}. Check rights and free space, or name another place.",
             UnauthorizedAccessException => "this user may not. Ask for the rights, or name another place.",
             _ => wrong.Message, // a full disk, a broken link, a file in use: the system's own words say it best
         };

@@ -19,6 +19,8 @@ public sealed class PlainMessageTests
     [InlineData("there is no folder", "visit", "{site}", "--out", "{none/visit.csv}")]
     [InlineData("it is a folder", "visit", "{site}", "--out", "{folder}")]
     [InlineData("is a folder", "check", "{folder}")]
+    [InlineData("is a file", "demo", "--out", "{site}")]
+    [InlineData("could not be made", "demo", "--out", "{text.zip/demo}")]
     [InlineData("neither a folder nor a whole ZIP", "verify", "{text.zip}")]
     [InlineData("not the JSON of a manifest", "verify", "{folder}")]
     [InlineData("write EPSG:25832", "new", "{other.gpkg}", "--crs", "25832")]
