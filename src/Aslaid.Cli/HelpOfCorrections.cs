@@ -10,7 +10,7 @@ internal static class HelpOfCorrections
         "set-aside" => Write("set-aside 301@North 305..309", "pole slipped"),
         "restore" => Write("restore 301@North", "it was right"),
         "path" => Write("path IS-1 \"201 ~202 203 204 ~205 206 201\"", "ring closed"),
-        "end" => Write("end WB-9 --at end --onto 212@North", "the branch meets the main there"),
+        "end" => Write("end WB-9 --which end --onto 212@North", "the branch meets the main there"),
         "pole" => Write("pole 101..120 --entered 2.000 --true 1.800", "pole shortened, controller not told"),
         "attribute" => Write("attribute WM-1 material PE", "read from the pipe"),
         "accept" => Write("accept F-3K7Q2MX", "two fittings, both real"),

@@ -160,6 +160,7 @@ internal static class RecordJson
             json.WriteNumber("value", quantity.Value);
             json.WriteString("unit", quantity.Unit);
             json.Number("u", quantity.U);
+            json.Number("of_which_held", quantity.Held);
             json.WriteNumber("runs", quantity.Runs);
             json.WriteNumber("left_out", quantity.LeftOut);
             json.WriteString("rule", quantity.Rule);
@@ -226,7 +227,7 @@ internal static class RecordJson
             json.WriteString("file", batch.FileName);
             json.WriteString("file_sha256", batch.FileSha256);
             json.WriteString("crew", batch.Crew);
-            json.WriteNumber("shots", batch.Count);
+            json.WriteNumber("rows", batch.Count);
             json.Number("declared_u_plan_m", batch.Declared.UPlan);
             json.Number("declared_u_height_m", batch.Declared.UHeight);
             json.WriteEndObject();

@@ -18,7 +18,7 @@ public static class VisitText
         foreach (var stop in stops)
         {
             var height = stop.Height is { } h ? FormattableString.Invariant($"  H {h:0.000}") : "";
-            var open = stop.Finding.Reshoot == Reshoot.Open ? "WHILE OPEN  " : "";
+            var open = stop.IsCovered ? "COVERED  " : stop.Finding.Reshoot == Reshoot.Open ? "WHILE OPEN  " : "";
             text.Append(CultureInfo.InvariantCulture, $"{stop.Order,3}  {open}E {stop.Place.East:0.000}  N {stop.Place.North:0.000}{height}  {stop.Finding.Id}\n");
             text.Append("     ").Append(stop.Sentence).Append('\n');
         }

@@ -33,6 +33,20 @@ public sealed class AsBuiltRecord
     /// <summary>Each length of each run, in run order and along the run: open, held, complete or covered.</summary>
     public ImmutableArray<Hold> Holds { get; }
 
+    /// <summary>The lengths of one run.</summary>
+    public IEnumerable<Hold> HoldsOf(int run)
+    {
+        var (low, high) = (0, Holds.Length); // holds are in run order
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            if (Holds[middle].Run < run) low = middle + 1;
+            else high = middle;
+        }
+
+        for (; low < Holds.Length && Holds[low].Run == run; low++) yield return Holds[low];
+    }
+
     /// <summary>Quantities by code.</summary>
     public ImmutableArray<Quantity> Quantities { get; }
 

@@ -19,7 +19,7 @@ public static class Derivation
         var site = new Site(shots, runs, points, inputs.Control, inputs.Settings);
         var findings = Examination.Examine(site, CheckCatalogue.All, inForce, workers);
         var holds = HoldPoints.Of(site, findings, inForce, unresolved);
-        var quantities = QuantityTake.Of(site);
+        var quantities = QuantityTake.Of(site, holds);
         return new(inputs, site, findings, holds, quantities, [.. unresolved]);
     }
 
@@ -27,8 +27,8 @@ public static class Derivation
         CurrentShots shots, ImmutableArray<JournalEntry> inForce, Settings settings, List<string> unresolved, IWorkers workers)
     {
         var (members, points) = new RunGrouping(shots, settings).Group();
-        RunCorrections.Apply(members, shots, shots.Codes, inForce, unresolved);
         var builder = new RunTableBuilder();
+        RunCorrections.Apply(members, shots, shots.Codes, inForce, builder.Remeasured, unresolved);
         var pieces = new RunPieces(shots, settings, builder);
         foreach (var run in members)
             if (run.Shots.Count > 0) pieces.Add(run);

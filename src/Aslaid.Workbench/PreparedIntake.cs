@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
 using Aslaid.Exchange;
+using Aslaid.Geometry;
 using Aslaid.Record;
 
 namespace Aslaid.Workbench;
@@ -39,7 +40,29 @@ internal sealed record PreparedIntake(string Path, byte[] Bytes, string Sha256, 
 
         var batch = table.Batches[^1]; // the reader hands over a table that ends with the new batch
         var taken = new BatchTaken(batch.Number, name, sha256, ShotHash.OfBatch(table, batch, workers), batch.Count, crew, declared);
-        return new(path, bytes, sha256, taken, intake, table);
+        return new(path, bytes, sha256, taken, Far(before, table, batch) is { } far ? intake with { Remarks = intake.Remarks.Add(far) } : intake, table);
+    }
+
+    /// <summary>A word of warning where a file lies away from all that was taken before; null where it does not.</summary>
+    private static string? Far(ShotTable before, ShotTable after, Batch batch)
+    {
+        const double farOff = 5000; // metres (DEFAULT): no site is that wide without a shot between
+        var (there, here) = (BoxOf(before, 0, before.Count), BoxOf(after, batch.FirstRow, batch.Count));
+        if (there.IsEmpty || here.IsEmpty) return null;
+        var (east, north) = (Gap(there.MinEast, there.MaxEast, here.MinEast, here.MaxEast), Gap(there.MinNorth, there.MaxNorth, here.MinNorth, here.MaxNorth));
+        var distance = double.Hypot(east, north);
+        return distance < farOff ? null : FormattableString.Invariant(
+            $"all its shots lie {distance / 1000:0.0} km or more from those taken before. Is it another site's file, another grid, or are east and north exchanged? If so, withdraw its entry.");
+    }
+
+    private static double Gap(double fromA, double toA, double fromB, double toB) => Math.Max(0, Math.Max(fromB - toA, fromA - toB));
+
+    private static Box2 BoxOf(ShotTable shots, int first, int count)
+    {
+        var box = Box2.Empty;
+        for (var row = first; row < first + count; row++)
+            if (shots.Again[row] < 0) box = box.Union(Box2.Of(shots[row].At, shots[row].At));
+        return box;
     }
 
     public TakeOutcome Outcome(Dictionary<string, JournalEntry> known)

@@ -14,9 +14,26 @@ public static class Releases
         if (held.Length > 0)
         {
             throw new ProjectException(FormattableString.Invariant(
-                $"{run.Label} from {from:0.00} to {to:0.00} m is held by {held.Length}: {string.Join("; ", held.Take(5).Select(finding => $"{record.Findings[finding].Id} {record.Findings[finding].Message}"))}. Cure or accept them first."));
+                $"{run.Label} from {from:0.00} to {to:0.00} m is held: {string.Join(" ", held.Take(5).Select(finding => $"{record.Findings[finding].Id} {record.Findings[finding].Message}"))}{(held.Length > 5 ? $" And {held.Length - 5} more." : "")} Cure or accept what holds it first."));
         }
 
+        if (run.Entry is { NeedsProof: true }) Prove(record, run, from, to);
         return new(run.Key, from, to, Release.InputsHash(run, from, to), Release.Vertices(run, from, to));
+    }
+
+    /// <summary>Where the code needs proof, accuracy must be stated or declared and the session met at least one control point: no accuracy given never passes.</summary>
+    private static void Prove(AsBuiltRecord record, Run run, double from, double to)
+    {
+        var proven = record.Site.CheckShots.Select(check => record.Shots.Session[check.Row]).ToHashSet();
+        for (var member = 0; member < run.MemberCount; member++)
+        {
+            if (run.Chainages[member] < from || run.Chainages[member] > to) continue;
+            var shot = run.Members[member];
+            var id = record.Shots.Raw.Id(shot);
+            if (double.IsNaN(record.Shots.SigmaPlan[shot]))
+                throw new ProjectException($"{run.Label} is of {run.Code}, which needs proof, but shot {id} states no accuracy: nothing is proven. Take the file in with --declare-u-plan-m and --declare-u-height-m, or shoot again with accuracy.");
+            if (!proven.Contains(record.Shots.Session[shot]))
+                throw new ProjectException($"{run.Label} is of {run.Code}, which needs proof, but the session of shot {id} met no control point. Adopt the control list, or shoot again in a session that is proven on control.");
+        }
     }
 }

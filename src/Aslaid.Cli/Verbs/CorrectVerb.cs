@@ -22,8 +22,8 @@ internal static class CorrectVerb
         var crew = new Option<string?>("--crew") { Description = "Whose ids are meant.", HelpName = "NAME" };
         var shots = new Argument<string[]>("SHOT") { Description = "Shots: 101, 101@Crew, 2:14 (batch:line) or a range 101..120.", Arity = ArgumentArity.OneOrMore };
         var run = new Argument<string>("RUN") { Description = "The run: its label or key." };
-        var from = new Option<double?>("--from") { Description = "Chainage in metres; the start where left out.", HelpName = "M" };
-        var to = new Option<double?>("--to") { Description = "Chainage in metres; the end where left out.", HelpName = "M" };
+        var from = VerbParts.Metres("--from", "Chainage in metres; the start where left out.");
+        var to = VerbParts.Metres("--to", "Chainage in metres; the end where left out.");
 
         var code = new Option<string>("--code") { Description = "The right code.", Required = true };
         var label = new Option<string?>("--run") { Description = "The right run label; empty for none.", HelpName = "LABEL" };
@@ -41,22 +41,24 @@ internal static class CorrectVerb
         yield return Kind(shell, project, "path", "Say which shots a run goes through.", [run, path, newCode, crew], (record, parsed) => Path(record, parsed.GetValue(run)!, parsed.GetValue(path)!, parsed.GetValue(newCode), parsed.GetValue(crew)));
 
         var onto = new Option<string>("--onto") { Description = "The shot on which it ends.", HelpName = "SHOT", Required = true };
-        var end = new Option<string>("--at") { Description = "Which end: start or end.", HelpName = "END", DefaultValueFactory = _ => "end" };
+        var end = new Option<string>("--which") { Description = "Which end: start or end.", HelpName = "END", DefaultValueFactory = _ => "end" };
         end.AcceptOnlyFromAmong("start", "end");
         var instead = new Option<bool>("--instead") { Description = "The run's own end shot is the same thing measured again and leaves the path." };
         yield return Kind(shell, project, "end", "Let an end of a run lie on another shot. Nothing is moved.", [run, onto, end, instead, crew], (record, parsed) => new EndTied(
             VerbParts.RunOf(record, parsed.GetValue(run)!).Key, parsed.GetValue(end) == "start" ? RunEnd.Start : RunEnd.End,
             VerbParts.ShotsOf(record, [parsed.GetValue(onto)!], parsed.GetValue(crew))[0], parsed.GetValue(instead)));
 
-        var entered = new Option<double>("--entered") { Description = "Pole height as entered, metres.", HelpName = "M", Required = true };
-        var true_ = new Option<double>("--true") { Description = "Pole height as it was, metres.", HelpName = "M", Required = true };
+        var entered = VerbParts.Metres("--entered", "Pole height as entered, metres.", required: true);
+        var true_ = VerbParts.Metres("--true", "Pole height as it was, metres.", required: true);
         yield return Kind(shell, project, "pole", "Correct the pole height: heights change by entered minus true.", [shots, entered, true_, crew], (record, parsed) =>
             new PoleHeightCorrected(Shots(record, parsed, shots, crew), Pole(parsed.GetValue(entered)), Pole(parsed.GetValue(true_))));
 
         var name = new Argument<string>("NAME") { Description = "Name of the attribute." };
         var value = new Argument<string>("VALUE") { Description = "Its value." };
         yield return Kind(shell, project, "attribute", "Set an attribute of a run.", [run, name, value], (record, parsed) =>
-            new AttributeSet(VerbParts.RunOf(record, parsed.GetValue(run)!).Key, parsed.GetValue(name)!, parsed.GetValue(value)!));
+            string.IsNullOrWhiteSpace(parsed.GetValue(value)) || string.IsNullOrWhiteSpace(parsed.GetValue(name))
+                ? throw new ProjectException("An attribute needs a name and a value.")
+                : new AttributeSet(VerbParts.RunOf(record, parsed.GetValue(run)!).Key, parsed.GetValue(name)!, parsed.GetValue(value)!));
 
         var finding = new Argument<string>("FINDING") { Description = "Id of the finding, F-…" };
         yield return Kind(shell, project, "accept", "Accept a finding as it stands; it lapses when the evidence worsens.", [finding], (record, parsed) =>
@@ -89,6 +91,7 @@ internal static class CorrectVerb
             var position = parsed.GetValue(entry);
             if (position < 1 || position > record.Position) throw new ProjectException($"The journal has entries 1 to {record.Position}; {position} is none of them.");
             if (record.Inputs.Journal[position - 1].What is ProjectMade) throw new ProjectException("The making of the project cannot be withdrawn.");
+            if (Replay.InForce(record.Inputs.Journal).All(entry => entry.Position != position)) throw new ProjectException($"Entry {position} is withdrawn already. Nothing was written.");
             return new Withdrawn(position);
         });
     }
@@ -111,7 +114,9 @@ internal static class CorrectVerb
             if (string.IsNullOrWhiteSpace(parsed.GetValue(by))) throw new ProjectException("A correction needs a name: --by NAME.");
             using var session = ProjectSession.Open(parsed.GetValue(project)!, shell.Clock);
             var before = session.Record();
-            var entry = session.Append(make(before, parsed), VerbParts.ActorOf(parsed.GetValue(by)), parsed.GetValue(why)!.Trim());
+            var change = make(before, parsed);
+            EmptyCorrection.Refuse(before, change);
+            var entry = session.Append(change, VerbParts.ActorOf(parsed.GetValue(by)), parsed.GetValue(why)!.Trim());
             session.Publish();
             shell.Say($"Journal {entry.Position}: {JournalText.Of(entry)}.");
             SayChanges(shell, before, session.Record());
@@ -131,8 +136,17 @@ internal static class CorrectVerb
         var (was, stands) = (HoldTotals.Of(before), HoldTotals.Of(now));
         foreach (var state in Enum.GetValues<HoldState>())
             if (Math.Abs(was[(int)state] - stands[(int)state]) > 0.0005) shell.Say($"{EnumWords.Of(state)}: {was[(int)state]:0.000} m, now {stands[(int)state]:0.000} m");
+        if (HoldTotals.CoveredUnproven(now) - HoldTotals.CoveredUnproven(before) is > 0.0005 and var unproven)
+            shell.Say($"covered while held: {unproven:0.000} m. Have it exposed by safe means and shot, or state a lesser class.");
+        foreach (var run in Runs(before).Except(Runs(now))) shell.Say($"gone: run {run}");
+        foreach (var run in Runs(now).Except(Runs(before))) shell.Say($"new:  run {run}");
+        foreach (var position in Lapsed(now).Except(Lapsed(before))) shell.Say($"lapsed: release of journal {position}, what it rests on changed");
         foreach (var line in now.Unresolved) shell.Out.WriteLine(line);
     }
+
+    private static IEnumerable<string> Runs(AsBuiltRecord record) => Enumerable.Range(0, record.Runs.Count).Select(run => record.Runs[run].Key);
+
+    private static IEnumerable<int> Lapsed(AsBuiltRecord record) => record.Holds.SelectMany(hold => hold.Lapsed).Distinct();
 
     private static SortedDictionary<string, Finding> Standing(AsBuiltRecord record)
     {
@@ -158,13 +172,14 @@ internal static class CorrectVerb
 
     private static (double From, double To) Length(Run run, double? from, double? to)
     {
+        if (run.PieceCount == 0) throw new ProjectException($"{run.Label} has one shot and no length; shoot the rest of it first.");
         var (start, stop) = (from ?? 0, to ?? run.PlanLength);
         if (start < 0 || stop > run.PlanLength + 0.001 || start >= stop)
             throw new ProjectException(FormattableString.Invariant($"{run.Label} is {run.PlanLength:0.000} m long; a length from {start:0.000} to {stop:0.000} m is not on it."));
         return (start, Math.Min(stop, run.PlanLength));
     }
 
-    private static double Pole(double height) => height is >= 0 and < 50 ? height : throw new ProjectException("A pole height is between 0 and 50 m.");
+    private static double Pole(double? height) => height is >= 0 and < 50 ? height.Value : throw new ProjectException("A pole height is between 0 and 50 m.");
 
     private static Finding FindingOf(AsBuiltRecord record, string id) =>
         record.Findings.Find(id) ?? throw new ProjectException($"There is no finding {id} now. List them with: aslaid show PROJECT findings");

@@ -67,12 +67,12 @@ internal static class ShowVerb
         {
             case "runs":
                 var states = RunStates(record);
-                table = new("run", "code", "shots", "arcs", "plan length m, 95 %", "slope length m", "area m2", "state");
+                table = new("run", "crew", "code", "shots", "arcs", "plan length m, 95 %", "slope length m", "area m2", "state");
                 for (var number = 0; number < record.Runs.Count; number++)
                 {
                     var run = record.Runs[number];
                     var arcs = Enumerable.Range(0, run.PieceCount).Count(piece => run.Piece(piece).ArcNumber >= 0);
-                    table.Add(run.Label, run.Code, Figures.Whole(run.MemberCount), Figures.Whole(arcs), Figures.With95(run.PlanLength, run.UPlanLength),
+                    table.Add(run.Label, record.Shots.Raw.Crew(run.Members[0]) ?? "–", run.Code, Figures.Whole(run.MemberCount), Figures.Whole(arcs), Figures.With95(run.PlanLength, run.UPlanLength),
                         Figures.Metres(run.SlopeLength), Figures.Metres(run.Area), states[number]);
                 }
 
@@ -90,12 +90,12 @@ internal static class ShowVerb
 
                 return table;
             case "quantities":
-                table = new("code", "pay item", "kind", "value, 95 %", "unit", "runs", "left out");
+                table = new("code", "pay item", "kind", "value, 95 %", "unit", "of which held", "runs", "left out");
                 foreach (var quantity in record.Quantities)
                 {
                     table.Add(quantity.Code, quantity.PayItem ?? "–", EnumWords.Of(quantity.Kind),
                         quantity.Kind == QuantityKind.Count ? quantity.Value.ToString("0", CultureInfo.InvariantCulture) : Figures.With95(quantity.Value, quantity.U),
-                        quantity.Unit, Figures.Whole(quantity.Runs), Figures.Whole(quantity.LeftOut));
+                        quantity.Unit, Figures.Metres(quantity.Held), Figures.Whole(quantity.Runs), Figures.Whole(quantity.LeftOut));
                 }
 
                 return table;
@@ -110,7 +110,7 @@ internal static class ShowVerb
 
                 return table;
             default:
-                table = new("batch", "file", "crew", "shots", "declared u plan m", "declared u height m", "file sha-256");
+                table = new("batch", "file", "crew", "rows", "declared u plan m", "declared u height m", "file sha-256");
                 foreach (var batch in record.Shots.Raw.Batches)
                 {
                     table.Add(Figures.Whole(batch.Number), batch.FileName, batch.Crew ?? "–", Figures.Whole(batch.Count), Figures.Metres(batch.Declared.UPlan),

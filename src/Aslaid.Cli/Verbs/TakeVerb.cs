@@ -12,8 +12,8 @@ internal static class TakeVerb
         var project = VerbParts.Project();
         var files = new Argument<string[]>("SHOTS") { Description = "Files of shots (CSV), taken in order.", Arity = ArgumentArity.OneOrMore };
         var crew = new Option<string?>("--crew") { Description = "The crew whose ids these are.", HelpName = "NAME" };
-        var plan = new Option<double?>("--declare-u-plan-m") { Description = "Accuracy in plan of shots that state none: metres, 1 sigma, radial. It is marked as declared.", HelpName = "M" };
-        var height = new Option<double?>("--declare-u-height-m") { Description = "Accuracy of height of shots that state none: metres, 1 sigma.", HelpName = "M" };
+        var plan = VerbParts.Metres("--declare-u-plan-m", "Accuracy in plan of shots that state none: metres, 1 sigma, radial. It is marked as declared.");
+        var height = VerbParts.Metres("--declare-u-height-m", "Accuracy of height of shots that state none: metres, 1 sigma.");
         var by = VerbParts.By();
         var verb = new Command("take", "Take in files of shots. A file goes in whole or not at all.") { project, files, crew, plan, height, by };
         verb.SetAction(parsed =>

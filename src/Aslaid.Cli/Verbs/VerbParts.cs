@@ -19,6 +19,23 @@ internal static class VerbParts
 
     public static Option<string> Why() => new("--why") { Description = "The reason, for the journal.", HelpName = "TEXT", Required = true };
 
+    /// <summary>A number in metres: a decimal point and nothing to part thousands, so that 12,5 is never taken for 125.</summary>
+    public static Option<double?> Metres(string name, string description, bool required = false) => new(name)
+    {
+        Description = description,
+        HelpName = "M",
+        Required = required,
+        CustomParser = result =>
+        {
+            var text = result.Tokens[^1].Value;
+            if (double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var metres)) return metres;
+            result.AddError(text.Contains(',', StringComparison.Ordinal)
+                ? $"{name}: '{text}' has a comma; write metres with a decimal point, as {text.Replace(',', '.')}."
+                : $"{name}: '{text}' is not a number of metres, as 12.5.");
+            return null;
+        },
+    };
+
     /// <summary>The name given, or the one that the system knows the user by.</summary>
     public static Actor ActorOf(string? by) => Actor.Typed(string.IsNullOrWhiteSpace(by) ? Environment.UserName : by.Trim());
 

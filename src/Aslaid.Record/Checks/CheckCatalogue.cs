@@ -14,6 +14,7 @@ public static class CheckCatalogue
         new AccuracyOverLimit(),
         new SolutionNotFixed(),
         new TwoShotsOnePlace(),
+        new ShotOnNoPath(),
         new SingleShotRun(),
         new RunNotClosed(),
         new NearlyClosed(),

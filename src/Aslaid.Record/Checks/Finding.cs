@@ -108,8 +108,10 @@ public readonly record struct Finding(FindingTable Table, int Number)
     /// <summary>A ready correction, or null.</summary>
     public Change? Correction => Check.Correction(this);
 
-    /// <summary>Whether another visit must cure it.</summary>
-    public Reshoot Reshoot => Check.ReshootFor(this);
+    /// <summary>Whether another visit must cure it: while open only what gets buried, that is, codes which need proof.</summary>
+    public Reshoot Reshoot => Check.ReshootFor(this) is var reshoot && reshoot == Reshoot.Open && !Check.HoldsSession && Entry is { NeedsProof: false } ? Reshoot.Any : reshoot;
+
+    private CodeEntry? Entry => Run is { } run ? run.Entry : Shots.Length > 0 ? Table.RunTable.Shots.Entry(Shots[0]) : null;
 
     /// <summary>Ids of the shots concerned.</summary>
     public ImmutableArray<string> ShotIds

@@ -36,7 +36,7 @@ internal sealed class ShotsTooFarApart : ICheck
         if (to - from <= limit + Same || site.RunBreaks.Touches(run.Number, member)) return;
         var (a, b) = (site.Shots.At(run.Members[member - 1]), site.Shots.At(run.Members[member]));
         found.Add(entry.NeedsProof && to - from > Plainly * limit ? Severity.Stop : Severity.Look, run.Members.Slice(member - 1, 2), a + 0.5 * (b - a),
-            site.Shots.HeightOf(run.Members[member - 1]), run.Number, from, to, to - from, limit);
+            (site.Shots.HeightOf(run.Members[member - 1]) + site.Shots.HeightOf(run.Members[member])) / 2, run.Number, from, to, to - from, limit);
     }
 
     public string Message(Finding finding) =>
@@ -44,5 +44,5 @@ internal sealed class ShotsTooFarApart : ICheck
 
     public string Cure(Finding finding) => $"Shoot {CheckText.Number(Math.Ceiling(finding.Measured!.Value / finding.Allowed!.Value) - 1, "0")} more between {finding.Shot(0)} and {finding.Shot(1)}.";
 
-    public Reshoot ReshootFor(Finding finding) => finding.Severity == Severity.Stop ? Reshoot.Open : Reshoot.Any;
+    public Reshoot ReshootFor(Finding finding) => Reshoot.Open;
 }

@@ -14,7 +14,7 @@ public enum HoldState : byte
     /// <summary>Its position record was released, and still stands as released.</summary>
     Complete,
 
-    /// <summary>It has been covered.</summary>
+    /// <summary>It has been covered; where findings hold it still, it was covered unproven.</summary>
     Covered,
 }
 

@@ -15,4 +15,8 @@ public static class HoldTotals
             if (!anyRole || record.Runs[hold.Run].Entry?.Releases is not null) lengths[(int)hold.State] += hold.To - hold.From;
         return lengths;
     }
+
+    /// <summary>Metres that were covered while findings held them; among <see cref="HoldState.Covered"/>.</summary>
+    public static double CoveredUnproven(AsBuiltRecord record) =>
+        record.Holds.Where(hold => hold.State == HoldState.Covered && !hold.By.IsEmpty).Sum(hold => hold.To - hold.From);
 }

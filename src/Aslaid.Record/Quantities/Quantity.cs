@@ -25,6 +25,9 @@ public enum QuantityKind : byte
 /// <param name="LeftOut">Runs left out since a height is missing or the ring is open.</param>
 public sealed record Quantity(string Code, string? PayItem, QuantityKind Kind, double Value, double? U, int Runs, int LeftOut)
 {
+    /// <summary>Of a length in plan, the metres that findings hold; null for other kinds. They are counted in the value.</summary>
+    public double? Held { get; init; }
+
     /// <summary><c>m</c>, <c>m2</c> or <c>no</c>.</summary>
     public string Unit => Kind switch { QuantityKind.Area => "m2", QuantityKind.Count => "no", _ => "m" };
 

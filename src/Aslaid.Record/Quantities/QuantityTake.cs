@@ -6,8 +6,10 @@ namespace Aslaid.Record;
 /// <summary>Adds up what was built, code by code in the order of the code book, unknown codes after it.</summary>
 internal static class QuantityTake
 {
-    public static ImmutableArray<Quantity> Of(Site site)
+    public static ImmutableArray<Quantity> Of(Site site, ImmutableArray<Hold> holds)
     {
+        var held = holds.Where(hold => hold.State == HoldState.Held || !hold.By.IsEmpty).GroupBy(hold => site.Runs[hold.Run].Code, StringComparer.Ordinal)
+            .ToDictionary(code => code.Key, code => code.Sum(hold => hold.To - hold.From), StringComparer.Ordinal);
         var book = site.Shots.Book;
         var runs = Enumerable.Range(0, site.Runs.Count).Select(number => site.Runs[number]).ToLookup(run => run.Code, StringComparer.Ordinal);
         var points = site.Points.ToLookup(site.Shots.CodeOf, StringComparer.Ordinal);
@@ -20,7 +22,7 @@ internal static class QuantityTake
             if (runs.Contains(code))
             {
                 var all = runs[code].ToArray();
-                quantities.Add(sums.Add(code, item, QuantityKind.PlanLength, all));
+                quantities.Add(sums.Add(code, item, QuantityKind.PlanLength, all) with { Held = held.GetValueOrDefault(code) });
                 quantities.Add(sums.Add(code, item, QuantityKind.SlopeLength, all));
                 if (book[code]?.Kind == CodeKind.Area) quantities.Add(sums.Add(code, item, QuantityKind.Area, all));
             }

@@ -7,7 +7,7 @@ namespace Aslaid.Record;
 internal static class RunCorrections
 {
     public static void Apply(
-        List<RunMembers> runs, CurrentShots shots, Words codes, ImmutableArray<JournalEntry> inForce, ICollection<string> unresolved)
+        List<RunMembers> runs, CurrentShots shots, Words codes, ImmutableArray<JournalEntry> inForce, HashSet<int> remeasured, ICollection<string> unresolved)
     {
         if (!inForce.Any(entry => entry.What is PathSet or EndTied)) return;
         var byKey = runs.ToDictionary(run => run.Key, StringComparer.Ordinal);
@@ -39,7 +39,7 @@ internal static class RunCorrections
                         break;
                     }
 
-                    if (Members([(tied.Onto, false)]) is { } onto) Tie(tie, tied, onto[0].Shot);
+                    if (Members([(tied.Onto, false)]) is { } onto) Tie(tie, tied, onto[0].Shot, remeasured);
                     break;
             }
 
@@ -65,11 +65,16 @@ internal static class RunCorrections
         }
     }
 
-    private static void Tie(RunMembers run, EndTied tied, int onto)
+    private static void Tie(RunMembers run, EndTied tied, int onto, HashSet<int> remeasured)
     {
         var members = run.Shots.Zip(run.Through).ToList();
         var atEnd = tied.End == RunEnd.End;
-        if (tied.Instead && members.Count > 0) members[atEnd ? members.Count - 1 : 0] = (onto, false);
+        if (tied.Instead && members.Count > 0)
+        {
+            var end = atEnd ? members.Count - 1 : 0;
+            remeasured.Add(members[end].First);
+            members[end] = (onto, false);
+        }
         else members.Insert(atEnd ? members.Count : 0, (onto, false));
         run.Replace(members);
     }

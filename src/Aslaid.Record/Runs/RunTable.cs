@@ -29,6 +29,7 @@ public sealed class RunTable
         PieceArcs = [.. from.PieceArcs];
         Arcs = from.Arcs.ToArray();
         Doubts = [.. from.Doubts];
+        Remeasured = [.. from.Remeasured];
         Gradients = new(MemberShots.Length);
         PlanLength = new double[Count];
         UPlanLength = new double[Count];
@@ -108,6 +109,9 @@ public sealed class RunTable
 
     /// <summary>Places at which shots said <em>through</em> and no arc could be made of it.</summary>
     public ImmutableArray<ArcDoubt> Doubts { get; }
+
+    /// <summary>End shots that left a path since they are another shot measured again.</summary>
+    public ImmutableHashSet<int> Remeasured { get; }
 
     /// <summary>The handle of a run.</summary>
     public Run this[int run] => new(this, run);
@@ -189,4 +193,6 @@ internal sealed class RunTableBuilder
     public List<Arc> Arcs { get; } = [];
 
     public List<ArcDoubt> Doubts { get; } = [];
+
+    public HashSet<int> Remeasured { get; } = [];
 }

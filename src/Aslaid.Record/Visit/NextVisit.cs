@@ -11,16 +11,17 @@ namespace Aslaid.Record;
 /// <param name="Height">Height there, metres; null where unknown.</param>
 /// <param name="Walk">Metres in a straight line from the place before; 0 for the first.</param>
 /// <param name="Way">The way there in words, from a shot the crew can find again.</param>
-public sealed record VisitStop(int Order, Finding Finding, Point2 Place, double? Height, double Walk, string Way)
+/// <param name="IsCovered">It was covered before it was shot.</param>
+public sealed record VisitStop(int Order, Finding Finding, Point2 Place, double? Height, double Walk, string Way, bool IsCovered)
 {
     /// <summary>What to do there, one sentence or two.</summary>
-    public string Sentence => $"{Way} {Finding.Cure} ({Finding.Message})";
+    public string Sentence => $"{Way} {(IsCovered ? "Covered meanwhile: have it exposed by safe means, or state a lesser class. " : "")}{Finding.Cure} ({Finding.Message})";
 }
 
-/// <summary>All that only another visit can cure, in walking order; what must be shot while the trench is open comes with its own mark.</summary>
+/// <summary>All that only another visit can cure, in walking order: first what must be shot while the trench is open, then the rest.</summary>
 public static class NextVisit
 {
-    /// <summary>Places in walking order: from the place nearest to the first control point (else the westernmost), each time to the nearest one left.</summary>
+    /// <summary>Places in walking order, twice: from the place nearest to the first control point (else the westernmost), each time to the nearest one left.</summary>
     public static ImmutableArray<VisitStop> Plan(AsBuiltRecord record)
     {
         var findings = new List<Finding>();
@@ -35,18 +36,25 @@ public static class NextVisit
         var here = record.Inputs.Control.IsEmpty
             ? findings.MinBy(finding => finding.At.East).At
             : record.Inputs.Control[0].At;
-        var left = new NearestLeft(findings);
         Point2? before = null;
-        while (left.Take(here) is { } next)
+        foreach (var tour in findings.GroupBy(finding => finding.Reshoot == Reshoot.Open).OrderByDescending(tour => tour.Key))
         {
-            here = next.At;
-            var walk = before is { } from ? Distance(from, here) : 0;
-            stops.Add(new(stops.Count + 1, next, here, next.AtHeight, walk, Way(record, next, before)));
-            before = here;
+            var left = new NearestLeft([.. tour]);
+            while (left.Take(here) is { } next)
+            {
+                here = next.At;
+                var walk = before is { } from ? Distance(from, here) : 0;
+                stops.Add(new(stops.Count + 1, next, here, next.AtHeight, walk, Way(record, next, before), IsCovered(record, next)));
+                before = here;
+            }
         }
 
         return stops.ToImmutable();
     }
+
+    /// <summary>Whether the place that it concerns has been covered meanwhile.</summary>
+    private static bool IsCovered(AsBuiltRecord record, Finding finding) =>
+        finding.RunNumber >= 0 && record.HoldsOf(finding.RunNumber).Any(hold => hold.State == HoldState.Covered && hold.By.Contains(finding.Number));
 
     private static double Distance(Point2 a, Point2 b) => double.Hypot(b.East - a.East, b.North - a.North);
 
@@ -54,13 +62,14 @@ public static class NextVisit
     private static string Way(AsBuiltRecord record, Finding finding, Point2? before)
     {
         var invariant = CultureInfo.InvariantCulture;
-        if (finding.Run is { } run && finding.From is { } from && finding.To is { } to && to - from > 0.5)
+        if (finding.Run is { } run && finding.From is not null && run.PieceCount > 0)
         {
+            var along = run.Path.Locate(finding.At).Along;
             var member = 0;
-            while (member + 1 < run.MemberCount && run.Chainages[member + 1] <= from) member++;
+            while (member + 1 < run.MemberCount && run.Chainages[member + 1] <= along) member++;
+            var walk = along - run.Chainages[member];
             var id = record.Shots.Raw.Id(run.Members[member]);
-            var walk = (from + to) / 2 - run.Chainages[member];
-            return string.Create(invariant, $"From {id} walk {walk:0.0} m along {run.Label}.");
+            return walk < 0.05 ? $"At {id} on {run.Label}." : string.Create(invariant, $"From {id} walk {walk:0.0} m along {run.Label}.");
         }
 
         var shot = record.Shots.Raw.Id(finding.Shots[0]);

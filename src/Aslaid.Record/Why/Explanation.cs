@@ -127,7 +127,8 @@ public sealed class Explanation
         var accuracy = double.IsNaN(shots.SigmaPlan[row])
             ? "accuracy not stated"
             : FormattableString.Invariant($"u plan {shots.SigmaPlan[row] * Math.Sqrt(2):0.000} m radial, u height {shots.SigmaHeight[row]:0.000} m{(shots.IsDeclared(row) ? ", declared" : "")}");
-        Add(depth, $"shot {shots.Raw.Id(row)}: E {shots.Raw.East[row]:0.000} N {shots.Raw.North[row]:0.000} {height}, {shots.CodeOf(row)}, {accuracy}; {batch.FileName} line {shots.Raw.Line[row]}{(shots.Raw.Crew(row) is { } crew ? $", crew {crew}" : "")}{(shots.Used[row] ? "" : ", set aside")}");
+        var fix = shots.Raw.Text("fix", row) is { } word ? $", fix {word}" : "";
+        Add(depth, $"shot {shots.Raw.Id(row)}: E {shots.Raw.East[row]:0.000} N {shots.Raw.North[row]:0.000} {height}, {shots.CodeOf(row)}, {accuracy}{fix}; {batch.FileName} line {shots.Raw.Line[row]}{(shots.Raw.Crew(row) is { } crew ? $", crew {crew}" : "")}{(shots.Used[row] ? "" : ", set aside")}");
         foreach (var position in shots.BecauseOf(row)) Entry(depth + 1, position, "");
     }
 

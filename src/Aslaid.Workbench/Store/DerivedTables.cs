@@ -17,9 +17,10 @@ internal static class DerivedTables
             rows.Real(4, q.Value);
             rows.Text(5, q.Unit);
             rows.Real(6, q.U);
-            rows.Whole(7, q.Runs);
-            rows.Whole(8, q.LeftOut);
-            rows.Text(9, q.Rule);
+            rows.Real(7, q.Held);
+            rows.Whole(8, q.Runs);
+            rows.Whole(9, q.LeftOut);
+            rows.Text(10, q.Rule);
         });
         Fill(file, ProjectTables.Holds, record.Holds, now, (rows, hold) =>
         {

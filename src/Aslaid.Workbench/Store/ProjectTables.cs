@@ -62,7 +62,7 @@ internal static class ProjectTables
     /// <summary>Quantities as derived.</summary>
     public static GeoPackageTable Quantities { get; } = new("quantities", "Quantities", "Quantities by code with standard uncertainty and rule", [
         new("code", GeoPackageType.Text), new("pay_item", GeoPackageType.Text), new("kind", GeoPackageType.Text), new("value", GeoPackageType.Real),
-        new("unit", GeoPackageType.Text), new("u", GeoPackageType.Real), new("runs", GeoPackageType.Whole), new("left_out", GeoPackageType.Whole),
+        new("unit", GeoPackageType.Text), new("u", GeoPackageType.Real), new("of_which_held", GeoPackageType.Real), new("runs", GeoPackageType.Whole), new("left_out", GeoPackageType.Whole),
         new("rule", GeoPackageType.Text)]);
 
     /// <summary>Lengths and how they stand, as derived.</summary>

@@ -10,7 +10,11 @@ public sealed class HoldTests
         1 0 0 5 DUCT PD-1
         2 8 0 5 DUCT PD-1
         3 16 0 5 DUCT PD-1
+        90 40 40 5 CONTROL - - note=M1
         """;
+
+    /// <summary>The duct, and more; its session is proven on a control point.</summary>
+    private static RecordInputs Proven(string more = "") => ShotsOf.Lines(Duct + more).WithControl(("M1", 40, 40, 5));
 
     private const string Key = "DUCT/PD-1";
 
@@ -24,26 +28,26 @@ public sealed class HoldTests
     }
 
     [Fact]
-    public void Holds_NothingWrong_IsOpen() => Assert.Equal([(0, 16, HoldState.Open)], States(ShotsOf.Lines(Duct)));
+    public void Holds_NothingWrong_IsOpen() => Assert.Equal([(0, 16, HoldState.Open)], States(Proven()));
 
     [Fact]
     public void Holds_ReleasedLength_IsCompleteAndTheRestOpen()
     {
-        var inputs = ShotsOf.Lines(Duct);
+        var inputs = Proven();
         Assert.Equal([(0, 8, HoldState.Complete), (8, 16, HoldState.Open)], States(inputs.Then(Release(inputs, 0, 8))));
     }
 
     [Fact]
     public void Holds_ReleaseWithdrawn_IsOpenAgain()
     {
-        var inputs = ShotsOf.Lines(Duct);
+        var inputs = Proven();
         Assert.Equal([(0, 16, HoldState.Open)], States(inputs.Then(Release(inputs, 0, 16)).Then(new Withdrawn(1))));
     }
 
     [Fact]
     public void Holds_InputOfReleaseChanged_LapsesVisibly()
     {
-        var inputs = ShotsOf.Lines(Duct);
+        var inputs = Proven();
         var changed = Derivation.Derive(inputs.Then(Release(inputs, 0, 16)).Then(new PoleHeightCorrected([new(1, 3)], 2, 1.999)));
         var hold = Assert.Single(changed.Holds);
         Assert.Equal(HoldState.Open, hold.State);
@@ -53,7 +57,7 @@ public sealed class HoldTests
     [Fact]
     public void Holds_ValueMovedByLessThanATenthOfAMillimetre_StaysReleased()
     {
-        var inputs = ShotsOf.Lines(Duct);
+        var inputs = Proven();
         var moved = inputs.Then(Release(inputs, 0, 16)).Then(new PoleHeightCorrected([new(1, 3)], 2, 1.99995));
         Assert.Equal(HoldState.Complete, Assert.Single(Derivation.Derive(moved).Holds).State);
     }
@@ -61,7 +65,7 @@ public sealed class HoldTests
     [Fact]
     public void Holds_LimitOfCodeChanged_LapsesVisibly()
     {
-        var inputs = ShotsOf.Lines(Duct);
+        var inputs = Proven();
         var codes = new CodeBook([.. inputs.Codes.Entries.Select(entry => entry.Code == "DUCT" ? entry with { CoverMin = 0.6 } : entry)]);
         Assert.Equal([1], Derivation.Derive(inputs.Then(Release(inputs, 0, 16)) with { Codes = codes }).Holds[0].Lapsed);
     }
@@ -69,14 +73,14 @@ public sealed class HoldTests
     [Fact]
     public void Holds_ShotElsewhereChanged_LeavesTheReleaseStanding()
     {
-        var inputs = ShotsOf.Lines(Duct + "\n9 50 50 5 GROUND");
-        Assert.Equal(HoldState.Complete, States(inputs.Then(Release(inputs, 0, 16)).Then(new SetAside([new(1, 5)])))[0].State);
+        var inputs = Proven("\n9 50 50 5 GROUND");
+        Assert.Equal(HoldState.Complete, States(inputs.Then(Release(inputs, 0, 16)).Then(new SetAside([new(1, 6)])))[0].State);
     }
 
     [Fact]
     public void Holds_Covered_PrevailsOverReleased()
     {
-        var inputs = ShotsOf.Lines(Duct);
+        var inputs = Proven();
         Assert.Equal(
             [(0, 4, HoldState.Complete), (4, 16, HoldState.Covered)],
             States(inputs.Then(Release(inputs, 0, 16)).Then(new LengthCovered(Key, 4, 16))));
@@ -87,15 +91,34 @@ public sealed class HoldTests
     {
         var inputs = ShotsOf.Lines("1 0 0 5 DUCT PD-1\n2 8 0 5 DUCT PD-1 fix=float\n3 16 0 5 DUCT PD-1");
         var refusal = Assert.Throws<ProjectException>(() => Release(inputs, 0, 16));
-        Assert.Contains("is held by", refusal.Message, StringComparison.Ordinal);
+        Assert.Contains("is held: F-", refusal.Message, StringComparison.Ordinal);
     }
 
     [Fact]
     public void HoldTotals_CodesWithAndWithoutRole_CountOnlyWhatSomebodyReleases()
     {
-        var inputs = ShotsOf.Lines(Duct + "\n7 0 9 5 EDGE E-1\n8 9 9 5 EDGE E-1");
+        var inputs = Proven("\n7 0 9 5 EDGE E-1\n8 9 9 5 EDGE E-1");
         Assert.Equal(25, HoldTotals.Of(Derivation.Derive(inputs))[(int)HoldState.Open], 1e-9);
         var codes = new CodeBook([.. inputs.Codes.Entries.Select(entry => entry.Code == "DUCT" ? entry with { Releases = "engineer" } : entry)]);
         Assert.Equal(16, HoldTotals.Of(Derivation.Derive(inputs with { Codes = codes }))[(int)HoldState.Open], 1e-9);
+    }
+
+    [Fact]
+    public void Release_NoAccuracyWhereProofIsNeeded_IsRefused()
+    {
+        var inputs = ShotsOf.Lines("1 0 0 5 DUCT PD-1\n2 8 0 5 DUCT PD-1 u_plan=-\n90 40 40 5 CONTROL - - note=M1").WithControl(("M1", 40, 40, 5));
+        Assert.Contains("shot 2 states no accuracy", Assert.Throws<ProjectException>(() => Release(inputs, 0, 8)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Release_SessionThatMetNoControl_IsRefused() =>
+        Assert.Contains("met no control point", Assert.Throws<ProjectException>(() => Release(ShotsOf.Lines(Duct), 0, 16)).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void Holds_CoveredWhileHeld_IsCoveredAndSaysByWhat()
+    {
+        var record = Derivation.Derive(ShotsOf.Lines("1 0 0 5 DUCT PD-1\n2 8 0 5 DUCT PD-1 fix=float\n3 16 0 5 DUCT PD-1").Then(new LengthCovered(Key, 0, 16)));
+        Assert.All(record.Holds, hold => Assert.True(hold.State == HoldState.Covered && !hold.By.IsEmpty));
+        Assert.Equal(16, HoldTotals.CoveredUnproven(record), 1e-9);
     }
 }

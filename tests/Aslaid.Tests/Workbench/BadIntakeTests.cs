@@ -59,6 +59,29 @@ public sealed class BadIntakeTests
     }
 
     [Fact]
+    public void Take_FileFarFromTheRest_WarnsAndNamesTheLikelyCauses()
+    {
+        using var folder = new TempFolder();
+        CommandLine.Fine("new", folder["site.gpkg"]);
+        CommandLine.Fine("take", folder["site.gpkg"], folder.Write("a.csv", Head + "1,512000,6243000,5,GROUND,,\n2,512020,6243000,5,GROUND,,\n"));
+        var far = CommandLine.Fine("take", folder["site.gpkg"], folder.Write("b.csv", Head + "1,6243000,512000,5,GROUND,,\n2,6243000,512020,5,GROUND,,\n"));
+        Assert.Contains("east and north exchanged", far.Error, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("0,02")]
+    [InlineData("1e-2")]
+    [InlineData("1.000,5")]
+    public void Take_NumberWithComma_IsRefusedAndNeverReadAsThousands(string number)
+    {
+        using var folder = new TempFolder();
+        CommandLine.Fine("new", folder["site.gpkg"]);
+        var take = CommandLine.Run("take", folder["site.gpkg"], folder.Write("a.csv", Head + "1,512000,6243000,5,GROUND,,\n"), "--declare-u-plan-m", number);
+        Assert.Equal(2, take.Exit);
+        Assert.Contains(number, take.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Take_MissingFile_SaysSo()
     {
         using var folder = new TempFolder();

@@ -17,7 +17,7 @@ public sealed class FixtureTests
         var project = folder.Write("project-1.gpkg", File.ReadAllBytes(System.IO.Path.Combine(AppContext.BaseDirectory, "fixtures", "project-1.gpkg")));
         using var session = ProjectSession.Open(project, TimeProvider.System);
         Assert.Equal(17, session.Position);
-        Assert.Equal("efe4458d9cfa28c17b1a319220b08184f15e8c5f26bc99fb2e85bb64a5697533", session.HeadHash(17));
+        Assert.Equal("bc4e18aa4563ec9d0afe5aaa03280c1a02bbc960acdb143d3a8da6a49d15661b", session.HeadHash(17));
         Assert.Equal(13, session.Journal.Select(entry => entry.What.GetType()).Distinct().Count());
 
         var run = session.Record().Runs.Find("POWER-DUCT/PD-1@North")!.Value;
