@@ -16,7 +16,8 @@ public static class App
         var parsed = root.Parse(args);
         if (parsed.Errors.Count > 0)
         {
-            foreach (var error in parsed.Errors) shell.Error.WriteLine(error.Message);
+            if (HelpNearest.Verb(parsed) is { } nearest) shell.Error.WriteLine(nearest);
+            else foreach (var error in parsed.Errors) shell.Error.WriteLine(error.Message);
             shell.Error.WriteLine($"For help: aslaid {PathTo(parsed.CommandResult.Command, root)}--help");
             return Exit.Failed;
         }
@@ -54,7 +55,7 @@ public static class App
         root.Subcommands.Add(VisitVerb.Make(shell));
         root.Subcommands.Add(HandoverVerb.Make(shell));
         root.Subcommands.Add(VerifyVerb.Make(shell));
-        return root;
+        return root.PrintingExamples();
     }
 
     private static string PathTo(Command command, Command root)

@@ -17,7 +17,8 @@ public interface IDeliveryFolder
 {
     /// <summary>The full path for a file of the package; its folder exists. The file counts as part of the package.</summary>
     /// <param name="name">Relative name with forward slashes.</param>
-    string PathOf(string name);
+    /// <param name="what">What this file is for, in a few words, for the manifest; where left out, what the deliverable is for.</param>
+    string PathOf(string name, string? what = null);
 }
 
 /// <summary>One format of the handover. The same handover gives the same bytes (for GeoPackage and PDF: the same content).</summary>

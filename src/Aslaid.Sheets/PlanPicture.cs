@@ -24,10 +24,10 @@ public sealed class PlanPicture : IDeliverable
         using (var pdf = new System.IO.MemoryStream())
         {
             WritePdf(handover, pdf);
-            System.IO.File.WriteAllBytes(folder.PathOf("plan.pdf"), PdfIdentity.Settled(pdf.ToArray()));
+            System.IO.File.WriteAllBytes(folder.PathOf("plan.pdf", "plan of the as-built record on one A3 sheet, for print; PDF"), PdfIdentity.Settled(pdf.ToArray()));
         }
 
-        using (var png = System.IO.File.Create(folder.PathOf("plan.png"))) WritePng(handover, png);
+        using (var png = System.IO.File.Create(folder.PathOf("plan.png", "the same plan for screens, 200 dots an inch; PNG"))) WritePng(handover, png);
     }
 
     private static void WritePdf(Handover handover, System.IO.Stream into)

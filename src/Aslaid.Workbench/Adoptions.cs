@@ -49,14 +49,7 @@ public static class Adoptions
 
     private static void Demand(string system)
     {
-        try
-        {
-            GridToGeographic.For(system);
-        }
-        catch (ArgumentException wrong)
-        {
-            throw new ProjectException($"The coordinate system cannot be used: {wrong.Message}", wrong);
-        }
+        if (!GridToGeographic.TryFor(system, out _, out var why)) throw new ProjectException($"The coordinate system '{(system.Length > 60 ? system[..60] + "…" : system)}' is not accepted. {why}");
     }
 
     private static TableIntake<T> Read<T>(string name, TableIntake<T> intake) where T : class => intake.Value is not null

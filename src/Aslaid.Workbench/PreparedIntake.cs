@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.IO;
 using System.Security.Cryptography;
 using Aslaid.Exchange;
 using Aslaid.Geometry;
@@ -30,7 +29,7 @@ internal sealed record PreparedIntake(string Path, byte[] Bytes, string Sha256, 
     public static PreparedIntake Read(
         string path, string? crew, DeclaredAccuracy declared, ShotTable before, Dictionary<string, JournalEntry> known, IWorkers workers, IProgress<long>? progress)
     {
-        var bytes = BytesOf(path);
+        var bytes = NamedFile.Read(path);
         var name = System.IO.Path.GetFileName(path);
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
         if (known.ContainsKey(sha256)) return new(path, bytes, sha256, null, null, before);
@@ -72,17 +71,5 @@ internal sealed record PreparedIntake(string Path, byte[] Bytes, string Sha256, 
         if (Taken is null) return new(Path, null, 0, null, Intake.Rejected, Intake.RejectedCount, Intake.Remarks);
         var batch = After.Batches[^1];
         return new(Path, Taken, After.Again.Slice(batch.FirstRow, batch.Count).Count(-1), null, [], 0, Intake.Remarks);
-    }
-
-    private static byte[] BytesOf(string path)
-    {
-        try
-        {
-            return File.ReadAllBytes(path);
-        }
-        catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException)
-        {
-            throw new ProjectException($"{path} could not be read: {wrong.Message}", wrong);
-        }
     }
 }

@@ -46,9 +46,9 @@ public sealed class ProjectSession : IDisposable
         {
             session = new(ProjectFile.Create(path, clock.GetUtcNow()), clock);
         }
-        catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException)
+        catch (Exception wrong) when (NamedFile.IsOfFiles(wrong))
         {
-            throw new ProjectException($"{path} could not be made: {wrong.Message}", wrong);
+            throw NamedFile.Fault(path, "made", wrong);
         }
 
         session.Append(new ProjectMade(name, ProjectTables.Format, Derivation.Rules), actor, "");

@@ -29,7 +29,7 @@ internal static class AdoptVerbs
             using var session = ProjectSession.Open(parsed.GetValue(project)!, shell.Clock);
             var from = parsed.GetValue(path)!;
             var released = session.Record().Holds.Count(hold => hold.State == HoldState.Complete);
-            var bytes = File.ReadAllBytes(from);
+            var bytes = NamedFile.Read(from);
             foreach (var remark in Adoptions.Remarks(table, Path.GetFileName(from), bytes)) shell.Tell($"{from}: {remark}");
             var entry = session.Adopt(table, Path.GetFileName(from), bytes, VerbParts.ActorOf(parsed.GetValue(by)), parsed.GetValue(why) ?? "");
             if (entry is null) shell.Say($"{from} is what holds already. Nothing changed.");

@@ -13,11 +13,8 @@ internal static class CorrectVerb
         var verb = new Command("correct", "Write a correction to the journal. Raw shots stay as they are; any entry can be withdrawn.");
         var project = VerbParts.Project();
         verb.Arguments.Add(project);
-        foreach (var kind in Kinds(shell, project)) verb.Subcommands.Add(kind);
-        return verb.WithExamples(
-            "aslaid correct site.gpkg recode 145 146 --code KERB-FACE --run KF-2 --by \"A. Person\" --why \"code not changed\"",
-            "aslaid correct site.gpkg path IS-1 \"201 ~202 203 204 ~205 206 201\" --by \"A. Person\" --why \"ring closed\"",
-            "aslaid correct site.gpkg withdraw 7 --by \"A. Person\" --why \"wrong shot\"");
+        foreach (var kind in Kinds(shell, project)) verb.Subcommands.Add(kind.WithExamples(HelpOfCorrections.Of(kind.Name)));
+        return verb.WithExamples(HelpOfCorrections.Of("recode"), HelpOfCorrections.Of("path"), HelpOfCorrections.Of("withdraw"));
     }
 
     private static IEnumerable<Command> Kinds(Shell shell, Argument<string> project)

@@ -38,7 +38,8 @@ internal static class DemoVerb
     private static void Do(Shell shell, string folder, SampleSite site)
     {
         var shots = Path.Combine(folder, "from-the-site");
-        Directory.CreateDirectory(shots);
+        NamedFile.MakeFolder(folder);
+        NamedFile.MakeFolder(shots);
         var utf8 = new UTF8Encoding(false);
         foreach (var file in site.Shots) File.WriteAllText(Path.Combine(shots, file.Name), file.Text, utf8);
         File.WriteAllText(Path.Combine(shots, "control.csv"), site.Control, utf8);

@@ -28,5 +28,5 @@ internal static class NewVerb
         return verb.WithExamples("aslaid new site.gpkg", "aslaid new site.gpkg --name \"Marlhithe Interchange\" --codes codes.csv --crs EPSG:25832");
     }
 
-    private static (string Name, byte[] Bytes)? Read(string? path) => path is null ? null : (Path.GetFileName(path), File.ReadAllBytes(path));
+    private static (string Name, byte[] Bytes)? Read(string? path) => path is null ? null : (Path.GetFileName(path), NamedFile.Read(path));
 }

@@ -12,7 +12,7 @@ internal static class ShowVerb
     public static Command Make(Shell shell)
     {
         var project = VerbParts.Project();
-        var what = new Argument<string>("WHAT") { Description = string.Join(", ", Things) + "." };
+        var what = new Argument<string>("WHAT") { HelpName = "WHAT", Description = string.Join(", ", Things) + "." };
         what.AcceptOnlyFromAmong(Things);
         var (json, at) = (VerbParts.Json(), VerbParts.At());
         var verb = new Command("show", "Show what the record holds, now or as it was known at a journal position.") { project, what, json, at };

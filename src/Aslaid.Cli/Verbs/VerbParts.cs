@@ -36,12 +36,6 @@ internal static class VerbParts
         },
     };
 
-    public static Command WithExamples(this Command command, params string[] examples)
-    {
-        command.Description += "\n\nExamples:\n" + string.Join('\n', examples.Select(example => "  " + example));
-        return command;
-    }
-
     /// <summary>The name given, or the one that the system knows the user by.</summary>
     public static Actor ActorOf(string? by) => Actor.Typed(string.IsNullOrWhiteSpace(by) ? Environment.UserName : by.Trim());
 

@@ -1,7 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using System.IO;
-using System.Text;
 using Aslaid.Exchange;
 using Aslaid.Record;
 using Aslaid.Workbench;
@@ -23,7 +21,7 @@ internal static class VisitVerb
             var stops = NextVisit.Plan(record);
             var stamp = string.Create(CultureInfo.InvariantCulture, $"{session.Name}, journal {record.Position}, head {session.HeadHash(record.Position)}");
             if (parsed.GetValue(file) is { } path)
-                File.WriteAllText(path, path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? VisitText.Csv(stops) : VisitText.Plain(stops, stamp), new UTF8Encoding(false));
+                NamedFile.Write(path, path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? VisitText.Csv(stops) : VisitText.Plain(stops, stamp));
             if (parsed.GetValue(json)) Json.Write(shell.Out, writer => Write(writer, stops));
             else shell.Out.Write(VisitText.Plain(stops, stamp));
             return Exit.Fine;

@@ -15,7 +15,7 @@ internal static class FindingProperties
         json.WriteString("severity", EnumWords.Of(finding.Severity));
         json.WriteString("state", EnumWords.Of(finding.State));
         json.WriteStartArray("shots");
-        foreach (var shot in finding.Shots) json.WriteStringValue(record.Shots.Raw.Key(shot).ToString());
+        foreach (var shot in finding.Shots) json.WriteStringValue(TablesDeliverable.Ids(record, [shot]));
         json.WriteEndArray();
         json.WriteString("run", finding.Run?.Key);
         json.Fixed("from_m", finding.From, Fixed.Coordinate);

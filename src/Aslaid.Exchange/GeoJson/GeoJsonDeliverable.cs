@@ -34,11 +34,11 @@ public sealed class GeoJsonDeliverable : IDeliverable
         var why = "no coordinate system is set";
         if (system is not null && GridToGeographic.TryFor(system, out grid, out why) && !grid.ReachesWgs84) why = $"{grid.Name} gives no shift to WGS 84";
         var geographic = grid is { ReachesWgs84: true };
-        Write(handover, folder.PathOf("record.site.geojson"), new(null),
+        Write(handover, folder.PathOf("record.site.geojson", "runs, points and findings in site coordinates, metres, arcs chorded; GeoJSON"), new(null),
             geographic ? "record.geojson has the same in longitude and latitude" : $"no file in longitude and latitude: {why}");
         if (geographic)
         {
-            Write(handover, folder.PathOf("record.geojson"), new(grid), "longitude and latitude from " + grid!.Name
+            Write(handover, folder.PathOf("record.geojson", "runs, points and findings in longitude and latitude (WGS 84), for web maps, arcs chorded; GeoJSON"), new(grid), "longitude and latitude from " + grid!.Name
                 + "; a datum like ETRS89 is taken as WGS 84, from which plate motion parts it by up to a metre or two");
         }
     }

@@ -187,7 +187,7 @@ public static class RecordLayers
             rows.Text(first + 1, finding.Check.Name);
             rows.Text(first + 2, EnumWords.Of(finding.Severity));
             rows.Text(first + 3, EnumWords.Of(finding.State));
-            rows.Text(first + 4, string.Join(' ', finding.ShotIds));
+            rows.Text(first + 4, TablesDeliverable.Ids(record, finding.Shots));
             rows.Text(first + 5, finding.Run?.Key);
             rows.Real(first + 6, finding.From);
             rows.Real(first + 7, finding.To);

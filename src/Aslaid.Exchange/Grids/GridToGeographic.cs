@@ -57,6 +57,7 @@ public sealed class GridToGeographic
             if (UtmZone.Wkt(text[5..]) is { } wkt) text = wkt;
             else why = $"{text} is not known here: expected EPSG:32601 to 32660, 32701 to 32760 or 25828 to 25838 (UTM), or the system's WKT 1 text.";
         }
+        else if (UtmZone.Wkt(text) is not null) why = $"A number alone could be anything: write EPSG:{text}.";
         else if (!text.StartsWith("PROJCS", StringComparison.OrdinalIgnoreCase))
             why = "A site's coordinate system is an EPSG code of a UTM zone or the WKT 1 text of a projected system, beginning with PROJCS.";
 
@@ -115,7 +116,8 @@ public sealed class GridToGeographic
         }
         catch (Exception e) when (e is ArgumentException or FormatException or NotSupportedException or InvalidOperationException or NotImplementedException or InvalidCastException)
         {
-            why = $"The coordinate system's text cannot be used: {e.Message}";
+            var said = (e as ArgumentException)?.ParamName is { } name ? e.Message.Replace($" (Parameter '{name}')", "", StringComparison.Ordinal) : e.Message;
+            why = $"The coordinate system's text cannot be used: {said}";
         }
 
         return null;

@@ -22,12 +22,12 @@ public sealed class TablesDeliverable : IDeliverable
     public void Write(Handover handover, IDeliveryFolder folder)
     {
         var record = handover.Record;
-        ShotsTable.Write(record, folder.PathOf("shots.csv"));
-        RunsTable.Write(record, folder.PathOf("runs.csv"));
-        Arcs(record, folder.PathOf("arcs.csv"));
-        Quantities(record, folder.PathOf("quantities.csv"));
-        Findings(record, folder.PathOf("findings.csv"));
-        Holds(record, folder.PathOf("holds.csv"));
+        ShotsTable.Write(record, folder.PathOf("shots.csv", "every shot as measured and as it now stands, with what its file said of it; CSV"));
+        RunsTable.Write(record, folder.PathOf("runs.csv", "runs: lengths, areas, metres by state, attributes; CSV"));
+        Arcs(record, folder.PathOf("arcs.csv", "arcs of the runs: radius, sweep, centre, tangents, with uncertainty; CSV"));
+        Quantities(record, folder.PathOf("quantities.csv", "quantities by code and pay item, with uncertainty and rule; CSV"));
+        Findings(record, folder.PathOf("findings.csv", "what the checks found, with evidence and cure; CSV"));
+        Holds(record, folder.PathOf("holds.csv", "lengths of runs: open, held, complete or covered, and by what; CSV"));
     }
 
     private static void Arcs(AsBuiltRecord record, string path)

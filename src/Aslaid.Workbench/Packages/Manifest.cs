@@ -46,7 +46,7 @@ public sealed record Manifest(
         }
         catch (JsonException wrong)
         {
-            throw new ProjectException($"manifest.json cannot be read: {wrong.Message}", wrong);
+            throw new ProjectException($"manifest.json is not the JSON of a manifest{(wrong.LineNumber is { } line ? $": line {line + 1} is not as expected" : "")}. Fetch the package again.", wrong);
         }
     }
 

@@ -24,18 +24,23 @@ public static class PackageVerifier
     /// <exception cref="ProjectException">There is no package, or it has no readable manifest.</exception>
     public static PackageVerdict Verify(string package)
     {
-        if (Directory.Exists(package)) return Verify(FilesOf(package), name => File.OpenRead(System.IO.Path.Combine(package, name)));
-        if (!File.Exists(package)) throw new ProjectException($"There is no package {package}.");
+        var isFolder = Directory.Exists(package);
+        if (!isFolder && !File.Exists(package)) throw new ProjectException($"There is no package {package}. Name the folder or ZIP that aslaid handover wrote.");
         try
         {
+            if (isFolder) return Verify(FilesOf(package), name => File.OpenRead(System.IO.Path.Combine(package, name)));
             using var archive = ZipFile.OpenRead(package);
             var entries = archive.Entries.Where(entry => entry.Name.Length > 0).ToLookup(entry => entry.FullName, StringComparer.Ordinal);
             if (entries.FirstOrDefault(same => same.Count() > 1) is { } twice) throw new ProjectException($"{package} holds {twice.Key} more than once.");
             return Verify(entries.ToDictionary(entry => entry.Key, entry => entry.First().Length), name => entries[name].First().Open());
         }
-        catch (InvalidDataException wrong)
+        catch (Exception wrong) when (wrong is InvalidDataException or EndOfStreamException)
         {
-            throw new ProjectException($"{package} is neither a folder nor a ZIP: {wrong.Message}", wrong);
+            throw new ProjectException($"{package} is neither a folder nor a whole ZIP: it is something else, or was cut short or damaged. Name the folder or ZIP that aslaid handover wrote, or fetch it again.", wrong);
+        }
+        catch (Exception wrong) when (NamedFile.IsOfFiles(wrong))
+        {
+            throw isFolder ? new ProjectException($"{package} could not be read whole: {wrong.Message}", wrong) : NamedFile.Fault(package, "read", wrong);
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using System.IO;
 using System.IO.Compression;
 using System.Security.Cryptography;
@@ -12,7 +13,7 @@ public static class PackageWriter
 {
     /// <summary>Writes to a new folder, or to a ZIP where the name ends so.</summary>
     /// <param name="target">Must not exist yet (an empty folder may).</param>
-    /// <exception cref="ProjectException">The target exists.</exception>
+    /// <exception cref="ProjectException">The target exists, or cannot be written.</exception>
     public static Manifest Write(ProjectSession session, AsBuiltRecord record, string target, string preparedBy, TimeProvider clock)
     {
         var zip = target.EndsWith(".zip", StringComparison.OrdinalIgnoreCase);
@@ -34,6 +35,10 @@ public static class PackageWriter
 
             return manifest;
         }
+        catch (Exception wrong) when (NamedFile.IsOfFiles(wrong))
+        {
+            throw NamedFile.Fault(target, "written", wrong);
+        }
         finally
         {
             if (Directory.Exists(work)) Directory.Delete(work, recursive: true);
@@ -49,8 +54,7 @@ public static class PackageWriter
             deliverable.Write(handover, folder);
         }
 
-        folder.What = "Journal: one entry a line, as hashed; the chain ends at the head named here";
-        using (var journal = File.Create(folder.PathOf(PackageVerifier.JournalName)))
+        using (var journal = File.Create(folder.PathOf(PackageVerifier.JournalName, "journal: one entry a line, as hashed; the chain ends at the head named here")))
         {
             for (var position = 1; position <= handover.Position; position++)
             {
@@ -59,27 +63,18 @@ public static class PackageWriter
             }
         }
 
-        folder.What = "File of shots as it was taken in, byte for byte";
         foreach (var batch in handover.Record.Shots.Raw.Batches)
-            File.WriteAllBytes(folder.PathOf(FormattableString.Invariant($"taken/{batch.Number}-{Plain(batch.FileName)}")), session.TakenFile(batch.FileSha256));
+        {
+            var (number, crew) = (batch.Number.ToString(CultureInfo.InvariantCulture), batch.Crew is null ? "" : $" of crew {batch.Crew}");
+            File.WriteAllBytes(folder.PathOf($"taken/{number}-{Plain(batch.FileName)}", $"batch {number}{crew}: the file of shots as it was taken in, byte for byte"), session.TakenFile(batch.FileSha256));
+        }
 
-        folder.What = "What this package is, and its cautions";
-        File.WriteAllText(folder.PathOf("README.txt"), ReadMe(handover), new UTF8Encoding(false));
+        File.WriteAllText(folder.PathOf("README.txt", "what this package is, how far the record is, what holds, the cautions"), PackageReadMe.Of(handover), new UTF8Encoding(false));
 
         var manifest = new Manifest(handover.Project, handover.Position, handover.HeadHash, handover.MadeAt, handover.PreparedBy, Derivation.Rules,
             $"Aslaid {typeof(PackageWriter).Assembly.GetName().Version?.ToString(3)}", folder.Files(), [.. Cautions.All]);
         File.WriteAllBytes(System.IO.Path.Combine(work, Manifest.FileName), manifest.Write());
         return manifest;
-    }
-
-    private static string ReadMe(Handover handover)
-    {
-        var text = new StringBuilder();
-        text.Append("As-built record of ").Append(handover.Project).Append('\n').Append(handover.Stamp).Append('\n');
-        text.Append("Prepared by ").Append(handover.PreparedBy).Append(". The tool prepares; a surveyor signs the survey, an engineer signs conformity.\n\n");
-        text.Append("manifest.json names every file with its SHA-256: aslaid verify proves the package unaltered.\n\nCautions\n");
-        foreach (var caution in Cautions.All) text.Append("- ").Append(caution).Append('\n');
-        return text.ToString();
     }
 
     /// <summary>A file name without anything that a file system or an archive could take for a path.</summary>
@@ -107,12 +102,13 @@ public static class PackageWriter
     {
         private readonly SortedDictionary<string, string> files = new(StringComparer.Ordinal);
 
+        /// <summary>What a file is for that comes without words of its own.</summary>
         public string What { get; set; } = "";
 
-        public string PathOf(string name)
+        public string PathOf(string name, string? what = null)
         {
             if (!Manifest.IsConfined(name)) throw new ArgumentException($"'{name}' is no name for a file of a package.", nameof(name));
-            files[name] = What;
+            files[name] = what ?? What;
             var path = System.IO.Path.Combine(root, name);
             Directory.CreateDirectory(System.IO.Path.GetDirectoryName(path)!);
             return path;

@@ -49,6 +49,7 @@ internal sealed class ProjectFile : IDisposable
 
     public static ProjectFile Open(string path, bool readOnly)
     {
+        if (Directory.Exists(path)) throw new ProjectException($"{path} is a folder. Name a project in it, a .gpkg file.");
         GeoPackageFile file;
         try
         {

@@ -11,15 +11,39 @@ public sealed partial class HelpTests
 {
     private static readonly RootCommand Root = App.Root(new(TextWriter.Null, TextWriter.Null, Interactive: false, TimeProvider.System));
 
-    [Fact]
-    public void EveryVerb_HasExamplesThatParse()
+    public static TheoryData<string> Verbs => [.. Root.Subcommands.SelectMany(verb => verb.Subcommands.Select(kind => $"{verb.Name} {kind.Name}").Prepend(verb.Name))];
+
+    [Theory]
+    [MemberData(nameof(Verbs))]
+    public void Help_OfEachVerb_EndsWithExamplesThatParse(string verb)
     {
-        foreach (var verb in Root.Subcommands)
-        {
-            var examples = Commands(verb.Description ?? "").ToList();
-            Assert.True(examples.Count > 0, $"{verb.Name} has no example.");
-            Assert.All(examples, AssertParses);
-        }
+        var help = CommandLine.Fine([.. verb.Split(' '), "--help"]).Out;
+        var examples = Commands(help[help.IndexOf("Examples:\n", StringComparison.Ordinal)..]).ToList();
+        Assert.NotEmpty(examples);
+        Assert.All(examples, AssertParses);
+        Assert.All(examples, example => Assert.StartsWith(verb.Split(' ')[0], example, StringComparison.Ordinal));
+        Assert.Contains(examples, example => example.Contains($"{verb.Split(' ')[^1]} ", StringComparison.Ordinal) || example == verb);
+        Assert.All(help.Split('\n').Where(line => line.Contains("aslaid ", StringComparison.Ordinal)), line => Assert.False(line.StartsWith("     ", StringComparison.Ordinal), line));
+    }
+
+    [Fact]
+    public void Help_OfTheProgram_NamesTheVerbsWithoutExamples()
+    {
+        var help = CommandLine.Fine("--help").Out;
+        Assert.DoesNotContain("site.gpkg", help, StringComparison.Ordinal);
+        Assert.All(Root.Subcommands, verb => Assert.Contains($"  {verb.Name}", help, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("no verb 'chekc'. The nearest is: check", "chekc", "site.gpkg")]
+    [InlineData("no verb 'hand-over'. The nearest is: handover", "hand-over")]
+    [InlineData("no verb 'zzzzzzzz'. There are: demo, new,", "zzzzzzzz")]
+    [InlineData("no correction 'recoed'. The nearest is: recode", "correct", "site.gpkg", "recoed", "101")]
+    public void Run_VerbThatIsNone_NamesTheNearest(string says, params string[] line)
+    {
+        var run = CommandLine.Run(line);
+        Assert.Equal(2, run.Exit);
+        Assert.Contains(says, run.Error, StringComparison.Ordinal);
     }
 
     [Fact]

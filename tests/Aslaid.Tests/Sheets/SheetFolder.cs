@@ -22,7 +22,7 @@ internal sealed class SheetFolder : IDeliveryFolder, IDisposable
 
     public byte[] Png => System.IO.File.ReadAllBytes(PathOf("plan.png"));
 
-    public string PathOf(string name) => System.IO.Path.Combine(folder, name);
+    public string PathOf(string name, string? what = null) => System.IO.Path.Combine(folder, name);
 
     /// <summary>The words of the PDF as a foreign reader sees them, runs of white space as one space.</summary>
     public string Words()

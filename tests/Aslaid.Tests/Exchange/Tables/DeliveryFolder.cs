@@ -18,7 +18,7 @@ internal sealed class DeliveryFolder : IDeliveryFolder, IDisposable
 
     public IEnumerable<string> Names => Directory.GetFiles(root).Select(file => System.IO.Path.GetFileName(file)).Order(StringComparer.Ordinal);
 
-    public string PathOf(string name) => System.IO.Path.Combine(root, name);
+    public string PathOf(string name, string? what = null) => System.IO.Path.Combine(root, name);
 
     public string Text(string name) => File.ReadAllText(PathOf(name));
 

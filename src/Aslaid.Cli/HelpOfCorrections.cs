@@ -1,0 +1,25 @@
+namespace Aslaid.Cli;
+
+/// <summary>An example of each correction.</summary>
+internal static class HelpOfCorrections
+{
+    /// <summary>The example of a kind; a kind without one is a mistake that the first start shows.</summary>
+    public static string Of(string kind) => kind switch
+    {
+        "recode" => Write("recode 145 146 --code KERB-FACE --run KF-2", "code not changed"),
+        "set-aside" => Write("set-aside 301@North 305..309", "pole slipped"),
+        "restore" => Write("restore 301@North", "it was right"),
+        "path" => Write("path IS-1 \"201 ~202 203 204 ~205 206 201\"", "ring closed"),
+        "end" => Write("end WB-9 --which end --onto 212@North", "the branch meets the main there"),
+        "pole" => Write("pole 101..120 --entered 2.000 --true 1.800", "pole shortened, controller not told"),
+        "attribute" => Write("attribute WM-1 material PE", "read from the pipe"),
+        "accept" => Write("accept F-3K7Q2MX", "two fittings, both real"),
+        "apply" => Write("apply F-3K7Q2MX", "code not changed"),
+        "release" => Write("release WM-1 --from 0 --to 42.5", "checked against the open trench"),
+        "cover" => Write("cover WM-1 --from 0 --to 42.5", "backfilled this morning"),
+        "withdraw" => Write("withdraw 7", "wrong shot"),
+        _ => throw new ArgumentException($"The correction '{kind}' has no example.", nameof(kind)),
+    };
+
+    private static string Write(string what, string why) => $"aslaid correct site.gpkg {what} --by \"A. Person\" --why \"{why}\"";
+}
