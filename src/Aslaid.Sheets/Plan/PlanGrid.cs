@@ -53,39 +53,55 @@ internal static class PlanGrid
 
     private static SKPoint Times(SKPoint step, float factor) => new(step.X * factor, step.Y * factor);
 
+    /// <summary>Room for north and scale bar, millimetres: the arrow in any turn, a bar of 40, and half of its last figure.</summary>
+    public const float FurnitureWidth = 2 * NorthReach + 3 + 40 + 7;
+    private const float FurnitureHeight = 2 * NorthReach;
+
+    /// <summary>From the arrow's middle to beyond its letter, millimetres.</summary>
+    private const float NorthReach = 9;
+
     /// <summary>North and scale bar, in the corner where they hide least.</summary>
     public static void DrawFurniture(Drawing drawing, PlanView view, Occupancy taken)
     {
-        const float width = 66, height = 17;
+        const float width = FurnitureWidth, height = FurnitureHeight;
         var (left, right) = (view.Area.Left + 6, view.Area.Right - width - 4);
         var (top, bottom) = (view.Area.Top + 6, view.Area.Bottom - height - 8);
         var corners = new[] { new SKPoint(right, bottom), new(left, bottom), new(right, top), new(left, top) };
         var corner = corners.MinBy(place => taken.Cost(SKRect.Create(place.X, place.Y, width, height)) ?? int.MaxValue);
         taken.Take(SKRect.Create(corner.X, corner.Y, width, height));
-        North(drawing, new(corner.X + 6, corner.Y + 8), view.TurnDegrees);
-        ScaleBar(drawing, view, new(corner.X + 17, corner.Y + 7));
+        North(drawing, new(corner.X + NorthReach, corner.Y + NorthReach), view.TurnDegrees);
+        ScaleBar(drawing, view, new(corner.X + 2 * NorthReach + 3, corner.Y + 7));
     }
 
     private static void North(Drawing drawing, SKPoint middle, double turnDegrees)
     {
         using var builder = new SKPathBuilder();
-        builder.MoveTo(0, -7);
-        builder.LineTo(2, 4);
-        builder.LineTo(0, 2.4f);
-        builder.LineTo(-2, 4);
+        builder.MoveTo(0, -5);
+        builder.LineTo(2, 5);
+        builder.LineTo(0, 3.4f);
+        builder.LineTo(-2, 5);
         builder.Close();
         using var arrow = builder.Detach();
         drawing.Canvas.Save();
         drawing.Canvas.Translate(middle);
         drawing.Canvas.RotateDegrees((float)turnDegrees);
         drawing.Fill(arrow, Ink.Black);
-        drawing.Text("N", 0, 7.4f, TypeSize.Name, true, SKTextAlign.Center, halo: true);
         drawing.Canvas.Restore();
+        var letter = NorthLetter(middle, turnDegrees); // upright: an N on its side is a Z
+        drawing.Text("N", letter.X, letter.Y + 0.335f * TypeSize.Name, TypeSize.Name, true, SKTextAlign.Center, halo: true);
+    }
+
+    /// <summary>The middle of the letter: beyond the tip of the arrow.</summary>
+    public static SKPoint NorthLetter(SKPoint middle, double turnDegrees)
+    {
+        const float beyond = 7; // mm: the tip stands at 5
+        var (sin, cos) = Math.SinCos(double.DegreesToRadians(turnDegrees));
+        return new(middle.X + beyond * (float)sin, middle.Y - beyond * (float)cos);
     }
 
     private static void ScaleBar(Drawing drawing, PlanView view, SKPoint at)
     {
-        var step = Round(10 / view.PerMetre);
+        var step = BarField(view);
         var part = (float)(step * view.PerMetre);
         for (var field = 0; field < 4; field++)
         {
@@ -97,6 +113,14 @@ internal static class PlanGrid
         foreach (var field in new[] { 0, 2, 4 })
             drawing.Text(Naming.Figure(field * step, "#,0.##") + (field == 4 ? " m" : ""), at.X + field * part, at.Y - 1f, TypeSize.Data, align: SKTextAlign.Center, halo: true);
         drawing.Text($"1 : {Naming.Figure(view.Scale)}, site grid", at.X, at.Y + 4.4f, TypeSize.Data, halo: true);
+    }
+
+    /// <summary>Metres of one of the bar's four fields: the roundest that takes 4 to 10 mm of paper, so that the bar takes 40 at most.</summary>
+    public static double BarField(PlanView view)
+    {
+        var most = 10 / view.PerMetre * (1 + 1e-9); // 10 / (1000 / 500) is 5 but for its last bit
+        var decade = Math.Pow(10, Math.Floor(Math.Log10(most)));
+        return (5 * decade <= most ? 5 : 2 * decade <= most ? 2 : 1) * decade;
     }
 
     /// <summary>Grid lines about 40 to 100 mm apart.</summary>
