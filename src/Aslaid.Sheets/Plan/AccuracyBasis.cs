@@ -19,6 +19,7 @@ internal static class AccuracyBasis
         var (plan, height) = (double.NaN, double.NaN);
         int over = 0, limited = 0, silent = 0;
         var rows = record.Site.ShotRows;
+        var count = rows.Length;
         foreach (var row in rows)
         {
             var (p, h) = (Plan95 * shots.SigmaPlan[row], Height95 * shots.SigmaHeight[row]);
@@ -32,13 +33,13 @@ internal static class AccuracyBasis
 
         var culture = CultureInfo.InvariantCulture;
         var none = $"{Naming.Figure(silent)} {(silent == 1 ? "states" : "state")} none.";
-        if (silent == rows.Length) return "No shot states its accuracy in plan.";
+        if (silent == count) return "No shot states its accuracy in plan.";
         return string.Create(culture, $"Largest 95 % uncertainty {plan:0.000} m in plan")
             + (double.IsNaN(height) ? "; " : string.Create(culture, $", {height:0.000} m in height; "))
             + Limits() + none;
 
         string Limits() => limited == 0 ? "no code here sets a limit; "
-            : limited < rows.Length ? $"{Naming.Figure(over)} of {Naming.Count(limited, "shot", "shots")} whose code sets a limit exceed it; "
+            : limited < count ? $"{Naming.Figure(over)} of {Naming.Count(limited, "shot", "shots")} whose code sets a limit exceed it; "
             : $"{Naming.Figure(over)} of {Naming.Count(limited, "shot is", "shots are")} over their code's limit; ";
     }
 }
