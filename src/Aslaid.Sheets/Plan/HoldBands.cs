@@ -1,66 +1,60 @@
-using Aslaid.Record;
 using SkiaSharp;
 
 namespace Aslaid.Sheets;
 
-/// <summary>The band under a run that says how a length stands: hatched held, pale complete, dark covered, none open.</summary>
+/// <summary>
+/// The band under a run that says how a length stands: hatched held, pale complete, dark covered, dark with a thin hatch
+/// covered but not proven, none open.
+/// </summary>
 internal static class HoldBands
 {
-    private const float Width = 3.4f;
+    private const float HeldWidth = 3.4f;
+    private const float Width = 2.4f;
 
-    public static string Word(HoldState state) => state switch
-    {
-        HoldState.Held => "held",
-        HoldState.Complete => "complete",
-        HoldState.Covered => "covered",
-        _ => "open",
-    };
+    private static readonly SKColor Dark = Ink.Covered.WithAlpha(0x70);
+    private static readonly SKColor Pale = new(0xFA, 0xDD, 0xE6);
 
-    /// <param name="lengths">All lengths in one state: drawn as one, so that bands that meet do not darken.</param>
-    public static void Draw(Drawing drawing, SKPath lengths, HoldState state)
+    /// <param name="lengths">All lengths of one mark: drawn as one, so that bands that meet do not darken.</param>
+    public static void Draw(Drawing drawing, SKPath lengths, HoldMark mark)
     {
-        switch (state)
+        if (mark == HoldMark.Open) return;
+        using var outline = drawing.Outline(lengths, mark == HoldMark.Held ? HeldWidth : Width);
+        Fill(drawing, outline, mark);
+    }
+
+    public static void Fill(Drawing drawing, SKRect part, HoldMark mark)
+    {
+        using var builder = new SKPathBuilder();
+        builder.AddRect(part, SKPathDirection.Clockwise);
+        using var path = builder.Detach();
+        Fill(drawing, path, mark);
+    }
+
+    private static void Fill(Drawing drawing, SKPath outline, HoldMark mark)
+    {
+        switch (mark)
         {
-            case HoldState.Held:
-                using (var outline = drawing.Outline(lengths, Width)) Hatched(drawing, outline);
+            case HoldMark.Held:
+                Hatched(drawing, outline, Pale, 0.4f);
                 break;
-            case HoldState.Complete:
-                drawing.Stroke(lengths, 2.4f, Ink.GoodSoft);
+            case HoldMark.CoveredNotProven:
+                Hatched(drawing, outline, Dark, 0.25f);
                 break;
-            case HoldState.Covered:
-                drawing.Stroke(lengths, 2.4f, Ink.Covered.WithAlpha(0x70));
+            case HoldMark.Complete:
+                drawing.Fill(outline, Ink.GoodSoft);
+                break;
+            case HoldMark.Covered:
+                drawing.Fill(outline, Dark);
                 break;
         }
     }
 
-    public static void Fill(Drawing drawing, SKRect part, HoldState state)
+    private static void Hatched(Drawing drawing, SKPath outline, SKColor ground, float width)
     {
-        switch (state)
-        {
-            case HoldState.Held:
-                using (var builder = new SKPathBuilder())
-                {
-                    builder.AddRect(part, SKPathDirection.Clockwise);
-                    using var path = builder.Detach();
-                    Hatched(drawing, path);
-                }
-
-                break;
-            case HoldState.Complete:
-                drawing.FillRect(part, Ink.GoodSoft);
-                break;
-            case HoldState.Covered:
-                drawing.FillRect(part, Ink.Covered.WithAlpha(0x70));
-                break;
-        }
-    }
-
-    private static void Hatched(Drawing drawing, SKPath outline)
-    {
+        drawing.Fill(outline, ground);
         drawing.Canvas.Save();
         drawing.Canvas.ClipPath(outline, SKClipOperation.Intersect, true);
-        drawing.Fill(outline, new SKColor(0xFA, 0xDD, 0xE6));
-        drawing.Hatch(outline.Bounds, 1.5f, 0.4f, Ink.Bad);
+        drawing.Hatch(outline.Bounds, 1.5f, width, Ink.Bad);
         drawing.Canvas.Restore();
     }
 }

@@ -109,10 +109,10 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
                     PointSymbols.Triangle(drawing, new(at.X + Sample * 3 / 4, at.Y + 0.3f), Ink.Black, true);
                 },
                 "Control; crossed: shots disagree");
-        foreach (var state in new[] { HoldState.Held, HoldState.Complete, HoldState.Covered })
-            if (record.Holds.Any(hold => hold.State == state))
+        foreach (var mark in new[] { HoldMark.Held, HoldMark.CoveredNotProven, HoldMark.Complete, HoldMark.Covered })
+            if (record.Holds.Any(hold => HoldMarks.Of(hold) == mark))
                 yield return new(
-                    at => HoldBands.Fill(drawing, new(at.X, at.Y - 1.4f, at.X + Sample, at.Y + 1.4f), state), "Length " + HoldBands.Word(state));
+                    at => HoldBands.Fill(drawing, new(at.X, at.Y - 1.4f, at.X + Sample, at.Y + 1.4f), mark), "Length " + HoldMarks.Word(mark));
         foreach (var (severity, word) in new[] { (Severity.Stop, "Stop: holds the length"), (Severity.Look, "Look: a person decides"), (Severity.Note, "Note") })
             if (notes.Any(note => note.Severity == severity))
                 yield return new(at => Plate.Draw(drawing, new(at.X + Sample / 2, at.Y), severity, null, 1.8f), word);
@@ -128,18 +128,13 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
     /// <summary>Grid, shots, dates, accuracy: what the drawing rests on.</summary>
     private IEnumerable<string> BasisSentences()
     {
-        var culture = CultureInfo.InvariantCulture;
         var system = record.Inputs.Settings.CoordinateSystem;
         yield return system is null ? "Site grid, metres; no coordinate system is declared." : $"Site grid, metres: {(system.Length > 40 ? system[..40] + "…" : system)}.";
         var rows = record.Site.ShotRows.ToArray();
         if (rows.Length == 0) yield break;
         var files = record.Shots.Raw.Batches.Length;
         yield return Naming.Count(rows.Length, "shot", "shots") + (files > 0 ? " from " + Naming.Count(files, "file", "files") : "") + Dates(rows) + ".";
-        var (plan, height) = (Median(rows, record.Shots.SigmaPlan), Median(rows, record.Shots.SigmaHeight));
-        if (plan is { } p)
-            yield return string.Create(culture, $"Half of the shots are within ±{2.448 * p:0.000} m in plan{(height is { } h ? string.Create(culture, $" and ±{1.960 * h:0.000} m in height") : "")} (95 %).");
-        var silent = rows.Count(row => double.IsNaN(record.Shots.SigmaPlan[row]));
-        if (silent > 0) yield return Naming.Count(silent, "shot states", "shots state") + " no accuracy.";
+        yield return AccuracyBasis.Of(record);
         if (HeightsMissing() is > 0 and var missing) yield return Naming.Count(missing, "shot has", "shots have") + " no height.";
         yield return "Arcs are drawn as true arcs through their shots; lengths are in plan on the site grid.";
     }
@@ -165,15 +160,5 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
         foreach (var row in record.Site.ShotRows)
             if (record.Shots.HeightOf(row) is null) missing++;
         return missing;
-    }
-
-    private static double? Median(int[] rows, ReadOnlySpan<double> column)
-    {
-        var values = new List<double>(rows.Length);
-        foreach (var row in rows)
-            if (!double.IsNaN(column[row])) values.Add(column[row]);
-        if (values.Count == 0) return null;
-        values.Sort();
-        return values[values.Count / 2];
     }
 }

@@ -11,6 +11,12 @@ internal static class LineStyles
     {
         var (path, colour) = (trace.Path, Ink.Of(entry?.Colour));
         var keyline = Ink.NeedsKeyline(entry?.Colour);
+        if (trace.IsSmallRing)
+        {
+            drawing.Stroke(path, Weight.Fine, keyline ? Ink.Black : colour); // dashes or an edge would make crumbs of it
+            return;
+        }
+
         switch (entry?.Line)
         {
             case "thick":

@@ -9,17 +9,18 @@ namespace Aslaid.Sheets;
 internal sealed class Occupancy
 {
     private const float Cell = 0.75f;
+    private const int Leader = -1;
     private readonly SKRect area;
     private readonly int columns;
     private readonly int rows;
     private readonly bool[] firm;
-    private readonly bool[] soft;
+    private readonly int[] soft;
 
     public Occupancy(SKRect area)
     {
         this.area = area;
         (columns, rows) = ((int)MathF.Ceiling(area.Width / Cell), (int)MathF.Ceiling(area.Height / Cell));
-        (firm, soft) = (new bool[columns * rows], new bool[columns * rows]);
+        (firm, soft) = (new bool[columns * rows], new int[columns * rows]);
     }
 
     public void Take(SKRect box)
@@ -29,12 +30,16 @@ internal sealed class Occupancy
             for (var column = Math.Max(0, left); column <= Math.Min(columns - 1, right); column++) firm[row * columns + column] = true;
     }
 
-    public void TakeLine(PaperTrace trace)
+    /// <summary>The owner of leaders and of what belongs to no run.</summary>
+    public const int Nobody = -1;
+
+    /// <param name="owner">The number of the run: its words rather stand where no other run is nearer.</param>
+    public void TakeLine(PaperTrace trace, int owner)
     {
-        foreach (var (from, to) in trace.Steps) TakeLine(from, to);
+        foreach (var (from, to) in trace.Steps) TakeLine(from, to, owner);
     }
 
-    public void TakeLine(SKPoint from, SKPoint to)
+    public void TakeLine(SKPoint from, SKPoint to, int owner = Nobody)
     {
         if (Math.Max(from.X, to.X) < area.Left || Math.Min(from.X, to.X) > area.Right) return;
         if (Math.Max(from.Y, to.Y) < area.Top || Math.Min(from.Y, to.Y) > area.Bottom) return;
@@ -43,7 +48,7 @@ internal sealed class Occupancy
         {
             var t = (float)step / steps;
             var (column, row) = CellOf(from.X + t * (to.X - from.X), from.Y + t * (to.Y - from.Y));
-            if (column >= 0 && column < columns && row >= 0 && row < rows) soft[row * columns + column] = true;
+            if (column >= 0 && column < columns && row >= 0 && row < rows) soft[row * columns + column] = owner == Nobody ? Leader : owner + 1;
         }
     }
 
@@ -58,7 +63,7 @@ internal sealed class Occupancy
             for (var column = left; column <= Math.Min(columns - 1, right); column++)
             {
                 if (firm[row * columns + column]) return null;
-                if (soft[row * columns + column]) hidden++;
+                if (soft[row * columns + column] != 0) hidden++;
             }
         }
 
@@ -69,7 +74,9 @@ internal sealed class Occupancy
     /// <param name="anchors">What the box may belong to, the best first.</param>
     /// <param name="reaches">How far the box may stand off, millimetres, the best first.</param>
     /// <param name="mostHidden">How many line cells it may hide.</param>
-    public (SKRect Box, SKPoint Anchor)? Place(SKSize size, IEnumerable<SKPoint> anchors, ReadOnlySpan<float> reaches, int mostHidden = int.MaxValue)
+    /// <param name="owner">The run whose words these are.</param>
+    public (SKRect Box, SKPoint Anchor)? Place(
+        SKSize size, IEnumerable<SKPoint> anchors, ReadOnlySpan<float> reaches, int mostHidden = int.MaxValue, int owner = Nobody)
     {
         (SKRect Box, SKPoint Anchor)? best = null;
         var least = float.PositiveInfinity;
@@ -84,8 +91,10 @@ internal sealed class Occupancy
                     if (dislike >= least) continue;
                     var box = Beside(anchor, size, reach, direction * MathF.PI / 6);
                     if (Cost(SKRect.Inflate(box, 0.5f, 0.4f)) is not { } hidden || hidden > mostHidden || dislike + 0.9f * hidden >= least) continue;
-                    if (LeaderCost(anchor, Nearest(box, anchor)) is not { } crossed || dislike + 0.9f * hidden + 0.5f * crossed >= least) continue;
-                    (best, least) = ((box, anchor), dislike + 0.9f * hidden + 0.5f * crossed);
+                    if (LeaderCost(anchor, Nearest(box, anchor)) is not { } crossed) continue;
+                    var cost = dislike + 0.9f * hidden + 0.5f * crossed;
+                    if (cost < least && owner != Nobody && IsNearerToOthers(box, anchor, owner)) cost += 3.5f;
+                    if (cost < least) (best, least) = ((box, anchor), cost);
                 }
             }
 
@@ -108,6 +117,18 @@ internal sealed class Occupancy
         return column >= 0 && column < columns && row >= 0 && row < rows && firm[row * columns + column];
     }
 
+    /// <summary>Whether another run passes a box nearer than its own: a reader would take the words for that one's.</summary>
+    private bool IsNearerToOthers(SKRect box, SKPoint anchor, int owner)
+    {
+        const float far = 4; // mm: beyond it a leader says whose the words are
+        var near = Math.Min(SKPoint.Distance(anchor, Nearest(box, anchor)), far);
+        var (left, top, right, bottom) = Cells(SKRect.Inflate(box, near, near));
+        for (var row = Math.Max(0, top); row <= Math.Min(rows - 1, bottom); row++)
+            for (var column = Math.Max(0, left); column <= Math.Min(columns - 1, right); column++)
+                if (soft[row * columns + column] is > 0 and var line && line != owner + 1) return true;
+        return false;
+    }
+
     /// <summary>How many line cells a leader crosses once it has left what it belongs to; null where it would run through words or a symbol.</summary>
     private int? LeaderCost(SKPoint from, SKPoint to)
     {
@@ -119,7 +140,7 @@ internal sealed class Occupancy
             var at = new SKPoint(from.X + along / length * (to.X - from.X), from.Y + along / length * (to.Y - from.Y));
             if (IsFirm(at)) return null;
             var (column, row) = CellOf(at.X, at.Y);
-            if (column >= 0 && column < columns && row >= 0 && row < rows && soft[row * columns + column]) crossed++;
+            if (column >= 0 && column < columns && row >= 0 && row < rows && soft[row * columns + column] != 0) crossed++;
         }
 
         return crossed;

@@ -17,10 +17,13 @@ internal sealed class PaperTrace : IDisposable
     private readonly List<SKPoint> points = [];
     private readonly HashSet<int> begins = [];
 
-    private PaperTrace(SKPath path) => Path = path;
+    private PaperTrace(SKPath path, bool isClosed) => (Path, IsSmallRing) = (path, isClosed && IsSmall(path.Bounds));
 
     /// <summary>Straights as straights, arcs as cubics.</summary>
     public SKPath Path { get; }
+
+    /// <summary>Closed, and under 4 mm on paper: room for an outline only.</summary>
+    public bool IsSmallRing { get; }
 
     /// <summary>Length on paper.</summary>
     public float Length => along.Count == 0 ? 0 : along[^1];
@@ -34,6 +37,8 @@ internal sealed class PaperTrace : IDisposable
                 if (!begins.Contains(i)) yield return (points[i - 1], points[i]);
         }
     }
+
+    private static bool IsSmall(SKRect bounds) => Math.Max(bounds.Width, bounds.Height) < 4;
 
     /// <summary>A run between two chainages, metres.</summary>
     public static PaperTrace Of(Run run, PlanView view, double from = 0, double to = double.PositiveInfinity)
@@ -142,8 +147,9 @@ internal sealed class PaperTrace : IDisposable
 
         public PaperTrace Traced(bool close)
         {
-            if (close && points.Count > 2) path.Close();
-            var trace = new PaperTrace(path.Detach());
+            close &= points.Count > 2;
+            if (close) path.Close();
+            var trace = new PaperTrace(path.Detach(), close);
             var length = 0f;
             for (var i = 0; i < points.Count; i++)
             {

@@ -53,39 +53,91 @@ internal static class PlanGrid
 
     private static SKPoint Times(SKPoint step, float factor) => new(step.X * factor, step.Y * factor);
 
-    /// <summary>North and scale bar, in the corner where they hide least.</summary>
+    /// <summary>North and scale bar, at the rim where they hide least: the lower right corner, if that is as good as another.</summary>
     public static void DrawFurniture(Drawing drawing, PlanView view, Occupancy taken)
     {
-        const float width = 66, height = 17;
-        var (left, right) = (view.Area.Left + 6, view.Area.Right - width - 4);
-        var (top, bottom) = (view.Area.Top + 6, view.Area.Bottom - height - 8);
-        var corners = new[] { new SKPoint(right, bottom), new(left, bottom), new(right, top), new(left, top) };
-        var corner = corners.MinBy(place => taken.Cost(SKRect.Create(place.X, place.Y, width, height)) ?? int.MaxValue);
-        taken.Take(SKRect.Create(corner.X, corner.Y, width, height));
-        North(drawing, new(corner.X + 6, corner.Y + 8), view.TurnDegrees);
-        ScaleBar(drawing, view, new(corner.X + 17, corner.Y + 7));
+        var places = FurniturePlaces(view);
+        var (north, bar) = places.MinBy(place => Hidden(place.North) + Hidden(place.Bar));
+        taken.Take(north);
+        taken.Take(bar);
+        var arrow = NorthBox(view.TurnDegrees);
+        North(drawing, new(north.Left - arrow.Left, north.Top - arrow.Top), view.TurnDegrees);
+        ScaleBar(drawing, view, new(bar.Left + BarFringe, bar.Top + BarAbove));
+
+        int Hidden(SKRect box) => taken.Cost(box) ?? 100_000; // words or symbols there: worse than any line
     }
+
+    private const float BarLength = 40;
+
+    /// <summary>Half of the figures at the ends of the bar, millimetres.</summary>
+    private const float BarFringe = 7;
+    private const float BarAbove = 4;
+    private const float BarHeight = 10;
+
+    /// <summary>Boxes for north and scale bar along the lower and the upper rim, the best first.</summary>
+    public static IReadOnlyList<(SKRect North, SKRect Bar)> FurniturePlaces(PlanView view)
+    {
+        const int across = 12;
+        var arrow = NorthBox(view.TurnDegrees);
+        var height = Math.Max(arrow.Height, BarHeight);
+        var width = arrow.Width + BarLength + 2 * BarFringe;
+        var (left, right) = (view.Area.Left + 6, view.Area.Right - width - 4);
+        var places = new List<(SKRect, SKRect)>();
+        foreach (var top in new[] { view.Area.Bottom - height - 7, view.Area.Top + 4.5f })
+        {
+            for (var step = across; step >= 0; step--)
+            {
+                var (x, middle) = (left + (right - left) * step / across, top + height / 2);
+                places.Add((
+                    SKRect.Create(x, middle - arrow.Height / 2, arrow.Width, arrow.Height),
+                    SKRect.Create(x + arrow.Width, middle - BarHeight / 2, BarLength + 2 * BarFringe, BarHeight)));
+            }
+        }
+
+        return places;
+    }
+
+    /// <summary>What the arrow and its letter take, from the arrow's middle.</summary>
+    private static SKRect NorthBox(double turnDegrees)
+    {
+        var letter = NorthLetter(default, turnDegrees);
+        var (tail, half) = (Times(letter, -Tip / LetterAt), 2.2f);
+        return SKRect.Union(
+            new(letter.X - half, letter.Y - half, letter.X + half, letter.Y + half), new(tail.X - half, tail.Y - half, tail.X + half, tail.Y + half));
+    }
+
+    /// <summary>From the arrow's middle to its tip, as to its tail, and to the middle of the letter: millimetres.</summary>
+    private const float Tip = 5;
+    private const float LetterAt = 7;
 
     private static void North(Drawing drawing, SKPoint middle, double turnDegrees)
     {
         using var builder = new SKPathBuilder();
-        builder.MoveTo(0, -7);
-        builder.LineTo(2, 4);
-        builder.LineTo(0, 2.4f);
-        builder.LineTo(-2, 4);
+        builder.MoveTo(0, -Tip);
+        builder.LineTo(2, Tip);
+        builder.LineTo(0, 3.4f);
+        builder.LineTo(-2, Tip);
         builder.Close();
         using var arrow = builder.Detach();
         drawing.Canvas.Save();
         drawing.Canvas.Translate(middle);
         drawing.Canvas.RotateDegrees((float)turnDegrees);
         drawing.Fill(arrow, Ink.Black);
-        drawing.Text("N", 0, 7.4f, TypeSize.Name, true, SKTextAlign.Center, halo: true);
         drawing.Canvas.Restore();
+        var letter = NorthLetter(middle, turnDegrees); // upright: an N on its side is a Z
+        drawing.Text("N", letter.X, letter.Y + 0.335f * TypeSize.Name, TypeSize.Name, true, SKTextAlign.Center, halo: true);
+    }
+
+    /// <summary>The middle of the letter: beyond the tip of the arrow.</summary>
+    public static SKPoint NorthLetter(SKPoint middle, double turnDegrees)
+    {
+        var (sin, cos) = Math.SinCos(double.DegreesToRadians(turnDegrees));
+        return new(middle.X + LetterAt * (float)sin, middle.Y - LetterAt * (float)cos);
     }
 
     private static void ScaleBar(Drawing drawing, PlanView view, SKPoint at)
     {
-        var step = Round(10 / view.PerMetre);
+        var step = BarField(view);
         var part = (float)(step * view.PerMetre);
         for (var field = 0; field < 4; field++)
         {
@@ -97,6 +149,14 @@ internal static class PlanGrid
         foreach (var field in new[] { 0, 2, 4 })
             drawing.Text(Naming.Figure(field * step, "#,0.##") + (field == 4 ? " m" : ""), at.X + field * part, at.Y - 1f, TypeSize.Data, align: SKTextAlign.Center, halo: true);
         drawing.Text($"1 : {Naming.Figure(view.Scale)}, site grid", at.X, at.Y + 4.4f, TypeSize.Data, halo: true);
+    }
+
+    /// <summary>Metres of one of the bar's four fields: the roundest that takes 4 to 10 mm of paper, so that the bar takes 40 at most.</summary>
+    public static double BarField(PlanView view)
+    {
+        var most = 10 / view.PerMetre * (1 + 1e-9); // 10 / (1000 / 500) is 5 but for its last bit
+        var decade = Math.Pow(10, Math.Floor(Math.Log10(most)));
+        return (5 * decade <= most ? 5 : 2 * decade <= most ? 2 : 1) * decade;
     }
 
     /// <summary>Grid lines about 40 to 100 mm apart.</summary>

@@ -54,9 +54,9 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
     /// <summary>What a run is called, how long it is, and how much of it is held.</summary>
     public void Runs(AsBuiltRecord record, IReadOnlyList<(Run Run, PaperTrace Trace)> traces)
     {
-        var held = new Dictionary<int, double>();
+        var marked = new Dictionary<(int Run, HoldMark Mark), double>();
         foreach (var hold in record.Holds)
-            if (hold.State == HoldState.Held) held[hold.Run] = held.GetValueOrDefault(hold.Run) + hold.To - hold.From;
+            marked[(hold.Run, HoldMarks.Of(hold))] = marked.GetValueOrDefault((hold.Run, HoldMarks.Of(hold))) + hold.To - hold.From;
         foreach (var (run, trace) in traces.OrderByDescending(shown => shown.Trace.Length).Take(MostLabels))
         {
             if (trace.Length < 4) continue;
@@ -64,14 +64,15 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
             var name = Naming.Of(run);
             if (trace.Length < 25)
             {
-                Label(anchors, name, null, TypeSize.Data);
+                Label(run, anchors, name, null, TypeSize.Data);
                 continue;
             }
 
             var what = Naming.Short(run.Entry, run.Code);
             var more = (what == name ? "" : what + ", ") + Naming.Figure(run.PlanLength, "#,0.00") + " m";
-            if (held.GetValueOrDefault(run.Number) is > 0 and var metres) more += ", " + Naming.Figure(metres, "#,0.0") + " held";
-            if (!Label(anchors, name, more)) Label(anchors, name, null);
+            foreach (var mark in new[] { HoldMark.Held, HoldMark.CoveredNotProven })
+                if (marked.GetValueOrDefault((run.Number, mark)) is > 0 and var metres) more += $", {Naming.Figure(metres, "#,0.0")} {HoldMarks.Word(mark)}";
+            if (!Label(run, anchors, name, more)) Label(run, anchors, name, null);
         }
     }
 
@@ -175,11 +176,11 @@ internal sealed class PlanLabels(Drawing drawing, PlanView view, Occupancy taken
         return true;
     }
 
-    private bool Label(SKPoint[] anchors, string name, string? more, float size = TypeSize.Name)
+    private bool Label(Run run, SKPoint[] anchors, string name, string? more, float size = TypeSize.Name)
     {
         var width = Math.Max(drawing.Type.Width(name, size, true), more is null ? 0 : drawing.Type.Width(more, TypeSize.Data));
         var height = more is null ? 0.9f * size : 6.6f;
-        if (taken.Place(new(width, height), anchors, [1.6f, 3, 5, 8, 12, 17, 24], more is null ? int.MaxValue : 12) is not { } place) return false;
+        if (taken.Place(new(width, height), anchors, [1.6f, 3, 5, 8, 12, 17, 24], more is null ? int.MaxValue : 12, run.Number) is not { } place) return false;
         var (box, anchor) = place;
         var to = Occupancy.Nearest(box, anchor);
         if (SKPoint.Distance(anchor, to) > 2.2f)

@@ -35,7 +35,7 @@ internal sealed class PlanMap
         var traces = RunsShown();
         PlanGrid.DrawFigures(drawing, view, taken);
         Outside(extent);
-        foreach (var (_, trace) in traces) taken.TakeLine(trace);
+        foreach (var (run, trace) in traces) taken.TakeLine(trace, run.Number);
         Bands();
         PlanGrid.DrawCrosses(drawing, view);
         foreach (var (run, trace) in traces) LineStyles.Draw(drawing, trace, run.Entry, Flow.Of(run));
@@ -66,18 +66,18 @@ internal sealed class PlanMap
 
     private void Bands()
     {
-        foreach (var state in new[] { HoldState.Covered, HoldState.Complete, HoldState.Held })
+        foreach (var mark in new[] { HoldMark.Covered, HoldMark.CoveredNotProven, HoldMark.Complete, HoldMark.Held })
         {
             using var builder = new SKPathBuilder();
             foreach (var hold in record.Holds)
             {
-                if (hold.State != state || !record.Runs[hold.Run].Box.Intersects(view.Shown)) continue;
+                if (HoldMarks.Of(hold) != mark || !record.Runs[hold.Run].Box.Intersects(view.Shown)) continue;
                 using var trace = PaperTrace.Of(record.Runs[hold.Run], view, hold.From, hold.To);
                 builder.AddPath(trace.Path);
             }
 
             using var lengths = builder.Detach();
-            if (!lengths.IsEmpty) HoldBands.Draw(drawing, lengths, state);
+            if (!lengths.IsEmpty) HoldBands.Draw(drawing, lengths, mark);
         }
     }
 
@@ -87,9 +87,9 @@ internal sealed class PlanMap
         const float apart = 0.6f;
         const float leastSpacing = 1.5f;
         var seen = new HashSet<(int, int)>();
-        foreach (var (run, _) in traces)
+        foreach (var (run, trace) in traces)
         {
-            if (run.PlanLength * view.PerMetre < leastSpacing * (run.MemberCount - 1)) continue;
+            if (trace.IsSmallRing || run.PlanLength * view.PerMetre < leastSpacing * (run.MemberCount - 1)) continue;
             foreach (var row in run.Members)
             {
                 var at = view.At(record.Shots.At(row));

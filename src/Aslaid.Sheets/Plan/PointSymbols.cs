@@ -54,7 +54,7 @@ internal static class PointSymbols
                 drawing.Disc(at, 0.3f, colour.WithAlpha(0xA0));
                 break;
             case "ring":
-                drawing.Circle(at, 0.42f, 0.16f, colour.WithAlpha(0xA0));
+                drawing.Disc(at, 0.2f, Ink.Grid); // finished surfaces are shot by the hundred: they stay in the background
                 break;
             default:
                 drawing.Line(at.X - 0.9f, at.Y - 0.9f, at.X + 0.9f, at.Y + 0.9f, Pen, colour);

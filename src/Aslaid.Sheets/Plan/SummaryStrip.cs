@@ -7,6 +7,9 @@ namespace Aslaid.Sheets;
 /// <summary>The answer before the drawing: how much is held, open, complete, covered, and by how many findings.</summary>
 internal static class SummaryStrip
 {
+    /// <summary>Stands beside every answer.</summary>
+    public const string NoPermission = "No permission to enter, backfill, load or energise.";
+
     public static void Draw(Drawing drawing, SKRect area, AsBuiltRecord record, IReadOnlyList<FindingNote> notes)
     {
         var middle = area.MidY + 2.1f;
@@ -16,15 +19,29 @@ internal static class SummaryStrip
             return;
         }
 
-        var lengths = HoldTotals.Of(record);
+        var lengths = HoldMarks.Metres(record);
         var stops = notes.Count(note => note.Severity == Severity.Stop && note.AcceptedAt == 0);
-        var answer = stops > 0 ? lengths[1] > 0 ? $"{Metres(lengths[1])} m held." : Naming.Count(stops, "stop stands.", "stops stand.")
-            : lengths[0] > 0 ? "Nothing is held." : lengths.Sum() > 0 ? "All complete or covered." : "Points only.";
-        drawing.Text(answer, area.Left + 4, middle, TypeSize.Answer, true);
+        var answer = Answer(lengths, stops);
+        drawing.Text(answer, area.Left + 4, area.Top + 6.6f, TypeSize.Answer, true);
+        drawing.Text(NoPermission, area.Left + 4, area.Bottom - 2.2f, TypeSize.Name);
         var counts = Counts(notes);
         drawing.Text(counts, area.Right - 4, middle - 0.4f, TypeSize.Name, true, SKTextAlign.Right);
-        var left = area.Left + 8 + drawing.Type.Width(answer, TypeSize.Answer, true);
+        var left = area.Left + 8 + Math.Max(drawing.Type.Width(answer, TypeSize.Answer, true), drawing.Type.Width(NoPermission, TypeSize.Name));
         Bar(drawing, new SKRect(left + 4, area.Top + 2.2f, area.Right - 12 - drawing.Type.Width(counts, TypeSize.Name, true), area.Top + 6.4f), area.Bottom - 2.6f, lengths);
+    }
+
+    /// <summary>Speaks of the position record only: nobody may read leave to backfill into it.</summary>
+    /// <param name="metres">By <see cref="HoldMark"/>.</param>
+    /// <param name="stops">Stops that nobody accepted.</param>
+    public static string Answer(double[] metres, int stops)
+    {
+        double Of(HoldMark mark) => metres[(int)mark];
+        if (Of(HoldMark.Held) > 0) return $"{Metres(Of(HoldMark.Held))} m held.";
+        if (stops > 0) return Naming.Count(stops, "stop stands.", "stops stand.");
+        if (Of(HoldMark.CoveredNotProven) > 0) return $"{Metres(Of(HoldMark.CoveredNotProven))} m covered, not proven.";
+        if (Of(HoldMark.Open) > 0) return "Position record open, nothing held.";
+        if (Of(HoldMark.Covered) > 0) return "Position record complete or covered.";
+        return Of(HoldMark.Complete) > 0 ? "Position record complete." : "Points only.";
     }
 
     /// <summary>As <c>12 stops, 4 looks, 1 note</c>; accepted ones apart.</summary>
@@ -44,14 +61,14 @@ internal static class SummaryStrip
         if (!(whole > 0)) return;
         var parts = new List<(SKRect Part, string Words, float Width)>();
         var x = bar.Left;
-        foreach (var state in new[] { HoldState.Held, HoldState.Open, HoldState.Complete, HoldState.Covered })
+        foreach (var mark in Enum.GetValues<HoldMark>())
         {
-            var length = lengths[(int)state];
+            var length = lengths[(int)mark];
             if (!(length > 0)) continue;
             var part = new SKRect(x, bar.Top, x + (float)(length / whole * bar.Width), bar.Bottom);
-            HoldBands.Fill(drawing, part, state);
+            HoldBands.Fill(drawing, part, mark);
             drawing.Rect(part, Weight.Thin, Ink.Black);
-            var text = $"{Metres(length)} m {HoldBands.Word(state)}";
+            var text = $"{Metres(length)} m {HoldMarks.Word(mark)}";
             parts.Add((part, text, drawing.Type.Width(text, TypeSize.Data)));
             x = part.Right;
         }

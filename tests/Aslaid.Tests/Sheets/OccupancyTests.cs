@@ -24,10 +24,21 @@ public class OccupancyTests
     public void Place_FreeSide_IsTakenRatherThanALine()
     {
         var taken = new Occupancy(Window);
-        for (var y = 100f; y < 110; y += 0.7f) taken.TakeLine(new(101, y), new(140, y)); // all to the right is drawn on
+        for (var y = 100f; y < 110; y += 0.7f) taken.TakeLine(new SKPoint(101, y), new SKPoint(140, y)); // all to the right is drawn on
         var place = taken.Place(new(20, 3), [new(100, 105)], [2f]);
         Assert.NotNull(place);
         Assert.True(place.Value.Box.MidX < 101);
+    }
+
+    [Fact]
+    public void Place_AnotherRunNearer_KeepsToItsOwn()
+    {
+        var taken = new Occupancy(Window);
+        taken.TakeLine(new SKPoint(60, 100), new SKPoint(200, 100), owner: 0);
+        taken.TakeLine(new SKPoint(60, 107), new SKPoint(200, 107), owner: 1); // words of 3 mm between the two would be nearer to the one or the other
+        var place = taken.Place(new(20, 3), [new(120, 100)], [3f], owner: 0);
+        Assert.NotNull(place);
+        Assert.True(place.Value.Box.Bottom < 100);
     }
 
     [Fact]

@@ -161,6 +161,18 @@ public class PlanPictureTests
         Assert.Contains(string.Create(CultureInfo.InvariantCulture, $"R 10.00 ± {1.96 * u:0.00}"), sheet.Words(), StringComparison.Ordinal);
     }
 
+    /// <summary>A tree pit is well over 0.4 m and well under 4 m.</summary>
+    [Theory]
+    [InlineData(1000, true), InlineData(100, false)]
+    public void Trace_ClosedRun_IsASmallRingUnderFourMillimetres(double scale, bool isSmall)
+    {
+        var record = SampleRecord.Of(SampleSites.Clean(1));
+        var pit = Enumerable.Range(0, record.Runs.Count).Select(number => record.Runs[number]).First(run => run.Label == "TP-1");
+        Assert.True(pit.IsClosed);
+        using var trace = PaperTrace.Of(pit, new(new(20, 23, 326, 221), record.Shots.At(pit.Members[0]), scale, 0));
+        Assert.Equal(isSmall, trace.IsSmallRing);
+    }
+
     [Fact]
     public void Write_OneShot_IsDrawn()
     {
