@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Data.Common;
 using System.IO;
 using Aslaid.Cli.Verbs;
 using Aslaid.Workbench;
@@ -34,6 +35,17 @@ public static class App
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
         {
             shell.Error.WriteLine($"A file could not be read or written: {problem.Message}");
+            return Exit.Failed;
+        }
+        catch (DbException problem) // past the words of the project file, which name it
+        {
+            shell.Error.WriteLine($"A project or GeoPackage, which is an SQLite file, could not be read or written: {problem.Message} It may be damaged; go back to a copy.");
+            return Exit.Failed;
+        }
+        catch (Exception problem) // whatever is not foreseen is shown whole: it is what a report needs
+        {
+            shell.Error.WriteLine("This is a fault of the program. What was acknowledged before is safe. Please report it, with the command and these lines:");
+            shell.Error.WriteLine(problem);
             return Exit.Failed;
         }
     }

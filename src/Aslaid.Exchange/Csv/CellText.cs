@@ -4,10 +4,11 @@ using System.Text;
 namespace Aslaid.Exchange;
 
 /// <summary>Cells as bytes: trimming, what may stand in a name, and how they are shown in a message.</summary>
-internal static class CellText
+public static class CellText
 {
     private const int LongestShown = 40;
 
+    /// <summary>A cell without the spaces and tabs at its ends.</summary>
     public static ReadOnlySpan<byte> Trimmed(ReadOnlySpan<byte> cell) =>
         cell.Length > 0 && (cell[0] is (byte)' ' or (byte)'\t' || cell[^1] is (byte)' ' or (byte)'\t') ? cell.Trim(" \t"u8) : cell;
 

@@ -39,17 +39,44 @@ public sealed class GeoPackageFile : IDisposable
     }
 
     /// <summary>Opens a GeoPackage, of whichever version and writer.</summary>
-    /// <param name="readOnly">Nothing is changed, also not the journal mode; otherwise a file left in WAL mode is brought back to a rollback journal.</param>
-    /// <exception cref="IOException">The file is not there, cannot be opened, or is held in WAL mode by another program.</exception>
+    /// <param name="readOnly">Nothing is changed, also not the journal mode; otherwise a file left in WAL mode is brought back to a rollback
+    /// journal. One thing is done even so: what a crash left half written is rolled back first, for without that nothing can be read.</param>
+    /// <exception cref="IOException">The file is not there, cannot be opened, is held in WAL mode by another program, or was left half written
+    /// and cannot be rolled back.</exception>
     /// <exception cref="InvalidDataException">The file is no GeoPackage.</exception>
     public static GeoPackageFile Open(string path, bool readOnly = false)
     {
         if (!File.Exists(path)) throw new FileNotFoundException($"{path} is not there.", path);
-        return Connect(path, readOnly ? SqliteOpenMode.ReadOnly : SqliteOpenMode.ReadWrite, file =>
+        if (!readOnly) return Connect(path, SqliteOpenMode.ReadWrite, Ready);
+        try
+        {
+            return Connect(path, SqliteOpenMode.ReadOnly, Ready);
+        }
+        catch (IOException fault) when (fault.InnerException is SqliteException { SqliteErrorCode: SQLitePCL.raw.SQLITE_READONLY })
+        {
+            RollBack(path);
+            return Connect(path, SqliteOpenMode.ReadOnly, Ready);
+        }
+
+        void Ready(GeoPackageFile file)
         {
             if (SqliteRaw.Scalar(file.Connection, "SELECT 1 FROM sqlite_master WHERE name = 'gpkg_contents'") is null)
                 throw new InvalidDataException($"{path} is no GeoPackage: it has no table gpkg_contents.");
-        });
+        }
+    }
+
+    /// <summary>Brings a file back to its last commit: the first read of a connection that may write plays the journal back.</summary>
+    private static void RollBack(string path)
+    {
+        try
+        {
+            using var file = Connect(path, SqliteOpenMode.ReadWrite, file => SqliteRaw.Scalar(file.Connection, "SELECT 1 FROM sqlite_master"));
+        }
+        catch (IOException fault)
+        {
+            throw new IOException($"{path} was left half written by a program that ended too soon; its last whole state is in {path}-journal, but the file "
+                + "cannot be written to bring it back. Allow writing to both and their folder, or copy both together to where you may write.", fault);
+        }
     }
 
     private static GeoPackageFile Connect(string path, SqliteOpenMode mode, Action<GeoPackageFile> ready)

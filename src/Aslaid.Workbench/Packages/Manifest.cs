@@ -29,6 +29,7 @@ public sealed record Manifest(
         PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower,
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
         UnmappedMemberHandling = JsonUnmappedMemberHandling.Skip,
+        AllowDuplicateProperties = false, // two readers might take two values for one
     };
 
     /// <summary>As UTF-8.</summary>
@@ -41,14 +42,30 @@ public sealed record Manifest(
         try
         {
             var manifest = JsonSerializer.Deserialize<Manifest>(bytes, Options);
-            if (manifest?.Head is null || manifest.Files.IsDefault) throw new ProjectException("manifest.json lacks what a manifest holds: head and files.");
-            return manifest;
+            if (Lacking(manifest) is { } lacking) throw new ProjectException($"manifest.json lacks what a manifest holds: {lacking}. Fetch the package again.");
+            return manifest!;
         }
         catch (JsonException wrong)
         {
             throw new ProjectException($"manifest.json is not the JSON of a manifest{(wrong.LineNumber is { } line ? $": line {line + 1} is not as expected" : "")}. Fetch the package again.", wrong);
         }
     }
+
+    /// <summary>The first thing that JSON left out, or gave as null.</summary>
+    private static string? Lacking(Manifest? manifest) => manifest switch
+    {
+        null => "everything",
+        { Project: null } => "project",
+        { Head: null } => "head",
+        { PreparedBy: null } => "prepared_by",
+        { Program: null } => "program",
+        { Files.IsDefault: true } => "files",
+        { Cautions.IsDefault: true } => "cautions",
+        _ when manifest.Files.Any(file => file is null) => "a file in its list of files",
+        _ when manifest.Files.Any(file => file.Name is null) => "the name of a file",
+        _ when manifest.Files.FirstOrDefault(file => file.Sha256 is null) is { } file => $"the hash of {file.Name}",
+        _ => null,
+    };
 
     /// <summary>Whether a file may bear a name: relative, inside the package, without tricks.</summary>
     public static bool IsConfined(string name) =>

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.IO;
 using System.IO.Compression;
 using System.Security.Cryptography;
+using System.Text.Json;
 using Aslaid.Record;
 
 namespace Aslaid.Workbench;
@@ -28,11 +29,9 @@ public static class PackageVerifier
         if (!isFolder && !File.Exists(package)) throw new ProjectException($"There is no package {package}. Name the folder or ZIP that aslaid handover wrote.");
         try
         {
-            if (isFolder) return Verify(FilesOf(package), name => File.OpenRead(System.IO.Path.Combine(package, name)));
+            if (isFolder) return Verify(PackageFolder.Of(package), name => File.OpenRead(System.IO.Path.Combine(package, name)));
             using var archive = ZipFile.OpenRead(package);
-            var entries = archive.Entries.Where(entry => entry.Name.Length > 0).ToLookup(entry => entry.FullName, StringComparer.Ordinal);
-            if (entries.FirstOrDefault(same => same.Count() > 1) is { } twice) throw new ProjectException($"{package} holds {twice.Key} more than once.");
-            return Verify(entries.ToDictionary(entry => entry.Key, entry => entry.First().Length), name => entries[name].First().Open());
+            return Verify(PackageFolder.Of(package, archive), name => archive.GetEntry(name)!.Open());
         }
         catch (Exception wrong) when (wrong is InvalidDataException or EndOfStreamException)
         {
@@ -44,8 +43,9 @@ public static class PackageVerifier
         }
     }
 
-    private static PackageVerdict Verify(Dictionary<string, long> there, Func<string, Stream> open)
+    private static PackageVerdict Verify(PackageFolder folder, Func<string, Stream> open)
     {
+        var there = folder.Files;
         if (!there.TryGetValue(Manifest.FileName, out var size)) throw new ProjectException($"The package has no {Manifest.FileName}; name the folder or ZIP that aslaid handover wrote.");
         if (size > ManifestLimit) throw new ProjectException($"{Manifest.FileName} has {size} bytes; no manifest is that large.");
         using var stream = open(Manifest.FileName);
@@ -53,6 +53,9 @@ public static class PackageVerifier
         stream.ReadExactly(bytes);
         var manifest = Manifest.Read(bytes);
         var problems = ImmutableArray.CreateBuilder<string>();
+        problems.AddRange(folder.Problems);
+        foreach (var same in manifest.Files.GroupBy(file => file.Name, StringComparer.Ordinal).Where(same => same.Count() > 1))
+            problems.Add($"{same.Key} stands in the manifest {same.Count()} times.");
         foreach (var file in manifest.Files)
         {
             if (!Manifest.IsConfined(file.Name)) problems.Add($"'{file.Name}' in the manifest points outside the package.");
@@ -83,17 +86,35 @@ public static class PackageVerifier
         using var all = new MemoryStream();
         content.CopyTo(all);
         var rest = all.GetBuffer().AsSpan(0, (int)all.Length);
-        var hash = JournalChain.Origin;
+        var (hash, count) = (JournalChain.Origin, 0);
+        var last = Span<byte>.Empty;
         while (rest.IndexOf((byte)'\n') is >= 0 and var end)
         {
-            hash = JournalChain.Next(hash, rest[..end]);
+            last = rest[..end];
+            hash = JournalChain.Next(hash, last);
+            count++;
             rest = rest[(end + 1)..];
         }
 
+        if (rest.Length > 0) problems.Add($"The last line of {JournalName} does not end.");
+        if (count != manifest.Journal) problems.Add($"{JournalName} has {count} entries; the manifest says {manifest.Journal}.");
+        if (count > 0 && PositionOf(last) != count) problems.Add($"The last entry of {JournalName} does not say that it is entry {count}.");
         if (JournalChain.Print(hash) != manifest.Head) problems.Add($"The journal's chain ends at {JournalChain.Print(hash)}; the manifest says {manifest.Head}.");
     }
 
-    private static Dictionary<string, long> FilesOf(string folder) =>
-        new DirectoryInfo(folder).EnumerateFiles("*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = FileAttributes.ReparsePoint })
-            .ToDictionary(file => System.IO.Path.GetRelativePath(folder, file.FullName).Replace('\\', '/'), file => file.Length);
+    /// <summary>The position that an entry says it has, of whatever kind it is; null where it says none.</summary>
+    private static int? PositionOf(ReadOnlySpan<byte> entry)
+    {
+        try
+        {
+            var reader = new Utf8JsonReader(entry);
+            using var json = JsonDocument.ParseValue(ref reader);
+            return json.RootElement.ValueKind == JsonValueKind.Object && json.RootElement.TryGetProperty("position", out var position)
+                && position.ValueKind == JsonValueKind.Number && position.TryGetInt32(out var at) ? at : null;
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
+    }
 }

@@ -73,29 +73,50 @@ public static class PackageWriter
 
         var manifest = new Manifest(handover.Project, handover.Position, handover.HeadHash, handover.MadeAt, handover.PreparedBy, Derivation.Rules,
             $"Aslaid {typeof(PackageWriter).Assembly.GetName().Version?.ToString(3)}", folder.Files(), [.. Cautions.All]);
-        File.WriteAllBytes(System.IO.Path.Combine(work, Manifest.FileName), manifest.Write());
+        using var file = File.Create(System.IO.Path.Combine(work, Manifest.FileName));
+        file.Write(manifest.Write());
+        file.Flush(flushToDisk: true);
         return manifest;
     }
 
-    /// <summary>A file name without anything that a file system or an archive could take for a path.</summary>
-    private static string Plain(string name) => string.Concat(name.Select(letter => char.IsAsciiLetterOrDigit(letter) || letter is '.' or '-' or '_' ? letter : '_')).TrimStart('.');
+    /// <summary>A file name without anything that a file system or an archive could take for a path, of at most a hundred letters.</summary>
+    private static string Plain(string name)
+    {
+        const int longest = 100, longestEnding = 20;
+        var plain = string.Concat(name.Select(letter => char.IsAsciiLetterOrDigit(letter) || letter is '.' or '-' or '_' ? letter : '_')).TrimStart('.');
+        if (plain.Length <= longest) return plain;
+        var ending = System.IO.Path.GetExtension(plain);
+        return ending.Length > longestEnding ? plain[..longest] : plain[..(longest - ending.Length)] + ending;
+    }
 
     private static void Zip(string work, string target, Manifest manifest, DateTimeOffset time)
     {
-        var part = target + ".part";
-        using (var archive = ZipFile.Open(part, ZipArchiveMode.Create))
+        var part = $"{work}.zip"; // of its own, as the folder is: what a crash leaves behind stands in nobody's way
+        try
         {
-            foreach (var name in manifest.Files.Select(file => file.Name).Append(Manifest.FileName))
+            using (var file = new FileStream(part, FileMode.CreateNew))
             {
-                var entry = archive.CreateEntry(name);
-                entry.LastWriteTime = time;
-                using var to = entry.Open();
-                using var from = File.OpenRead(System.IO.Path.Combine(work, name));
-                from.CopyTo(to);
-            }
-        }
+                using (var archive = new ZipArchive(file, ZipArchiveMode.Create, leaveOpen: true))
+                {
+                    foreach (var name in manifest.Files.Select(file => file.Name).Append(Manifest.FileName))
+                    {
+                        var entry = archive.CreateEntry(name);
+                        entry.LastWriteTime = time;
+                        using var to = entry.Open();
+                        using var from = File.OpenRead(System.IO.Path.Combine(work, name));
+                        from.CopyTo(to);
+                    }
+                }
 
-        File.Move(part, target);
+                file.Flush(flushToDisk: true);
+            }
+
+            File.Move(part, target);
+        }
+        finally
+        {
+            File.Delete(part); // nothing, where it was moved
+        }
     }
 
     private sealed class Folder(string root) : IDeliveryFolder
@@ -114,12 +135,13 @@ public static class PackageWriter
             return path;
         }
 
-        /// <summary>The files that were written under the names asked for.</summary>
+        /// <summary>The files that were written under the names asked for, each on the disk before its hash is taken.</summary>
         public ImmutableArray<ManifestFile> Files() =>
         [
             .. files.Where(file => File.Exists(System.IO.Path.Combine(root, file.Key))).Select(file =>
             {
-                using var bytes = File.OpenRead(System.IO.Path.Combine(root, file.Key));
+                using var bytes = File.Open(System.IO.Path.Combine(root, file.Key), FileMode.Open, FileAccess.ReadWrite); // a flush needs the right to write
+                bytes.Flush(flushToDisk: true);
                 return new ManifestFile(file.Key, file.Value, bytes.Length, Convert.ToHexStringLower(SHA256.HashData(bytes)));
             }),
         ];

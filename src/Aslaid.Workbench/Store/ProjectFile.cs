@@ -63,18 +63,14 @@ internal sealed class ProjectFile : IDisposable
         {
             throw new ProjectException($"{wrong.Message} Name a project made by aslaid new.", wrong);
         }
+        catch (IOException wrong)
+        {
+            throw new ProjectException(wrong.Message, wrong);
+        }
 
         try
         {
-            var project = new ProjectFile(path, file);
-            if (!file.Contents().Any(table => table.Name == ProjectTables.Journal.Name))
-                throw new ProjectException($"{path} is a GeoPackage, but no Aslaid project: it has no journal. Name a project made by aslaid new.");
-            var format = project.Value("format");
-            if (!int.TryParse(format, NumberStyles.None, CultureInfo.InvariantCulture, out var version) || version < 1)
-                throw new ProjectException($"{path} does not say which project format it has (found '{format}').");
-            if (version > ProjectTables.Format)
-                throw new ProjectException($"{path} has project format {version}; this program knows formats up to {ProjectTables.Format}. Open it with the newer Aslaid that wrote it.");
-            return project;
+            return Reading(path, () => Known(path, file));
         }
         catch
         {
@@ -83,26 +79,77 @@ internal sealed class ProjectFile : IDisposable
         }
     }
 
-    /// <summary>The whole journal, its chain verified.</summary>
-    public ImmutableArray<JournalRow> LoadJournal()
+    private static ProjectFile Known(string path, GeoPackageFile file)
     {
+        var project = new ProjectFile(path, file);
+        if (!file.Contents().Any(table => table.Name == ProjectTables.Journal.Name))
+            throw new ProjectException($"{path} is a GeoPackage, but no Aslaid project: it has no journal. Name a project made by aslaid new.");
+        var format = project.Value("format");
+        if (!int.TryParse(format, NumberStyles.None, CultureInfo.InvariantCulture, out var version) || version < 1)
+            throw new ProjectException($"{path} does not say which project format it has (found '{format}').");
+        if (version > ProjectTables.Format)
+            throw new ProjectException($"{path} has project format {version}; this program knows formats up to {ProjectTables.Format}. Open it with the newer Aslaid that wrote it.");
+        return project;
+    }
+
+    /// <summary>The whole journal, its chain verified, and nothing in the file that it does not tell of.</summary>
+    public ImmutableArray<JournalRow> LoadJournal() => Reading(Path, () =>
+    {
+        using var still = new StillView(Connection);
         var journal = ImmutableArray.CreateBuilder<JournalRow>();
-        using var rows = new BulkRead(Connection, "SELECT id, entry, hash FROM journal ORDER BY id");
-        var hash = JournalChain.Origin;
-        while (rows.Next())
+        using (var rows = new BulkRead(Connection, "SELECT id, entry, hash FROM journal ORDER BY id"))
         {
-            var bytes = rows.Bytes(1).ToArray();
-            hash = JournalChain.Next(hash, bytes);
-            if (!rows.Bytes(2).SequenceEqual(hash))
-                throw new ProjectException($"Journal entry {rows.Whole(0)} of {Path} is not as it was written: its hash does not fit. The file was changed outside Aslaid; go back to a copy.");
-            var entry = ChangeCodec.Decode(bytes);
-            if (entry.Position != rows.Whole(0) || entry.Position != journal.Count + 1)
-                throw new ProjectException($"The journal of {Path} has entry {entry.Position} where entry {journal.Count + 1} was expected. The file was changed outside Aslaid; go back to a copy.");
-            journal.Add(new(entry, bytes, hash));
+            var hash = JournalChain.Origin;
+            while (rows.Next())
+            {
+                var bytes = rows.Bytes(1).ToArray();
+                hash = JournalChain.Next(hash, bytes);
+                if (!rows.Bytes(2).SequenceEqual(hash))
+                    throw ChangedOutside($"Journal entry {rows.Whole(0)} of {Path} is not as it was written: its hash does not fit.");
+                var entry = Decode(rows.Whole(0), bytes);
+                if (entry.Position != rows.Whole(0) || entry.Position != journal.Count + 1)
+                    throw ChangedOutside($"The journal of {Path} has entry {entry.Position} where entry {journal.Count + 1} was expected.");
+                journal.Add(new(entry, bytes, hash));
+            }
         }
 
-        return journal.ToImmutable();
+        var whole = journal.ToImmutable();
+        DemandNothingBeyond(whole);
+        return whole;
+    });
+
+    private JournalEntry Decode(long position, byte[] bytes)
+    {
+        try
+        {
+            return ChangeCodec.Decode(bytes);
+        }
+        catch (FormatException unknown) // its hash fits, so it is what somebody meant to write
+        {
+            throw new ProjectException($"Journal entry {position} of {Path} is not known to this program; a newer program wrote it. Open the project with that. Nothing was changed. {unknown.Message}", unknown);
+        }
     }
+
+    /// <summary>A chain whose last links are cut off still fits. What the file holds besides tells how far the journal had come.</summary>
+    private void DemandNothingBeyond(ImmutableArray<JournalRow> journal)
+    {
+        if (Value("derived_position") is not null)
+        {
+            var (at, head) = (DerivedPosition, Value("derived_head"));
+            if (at > journal.Length)
+                throw ChangedOutside($"The journal of {Path} has {journal.Length} entries, but its layers were made at entry {at}: the end of the journal is missing.");
+            if (at < 0 || head != JournalChain.Print(at == 0 ? JournalChain.Origin : journal[at - 1].Hash))
+                throw ChangedOutside($"The layers of {Path} were made from another journal than the one beside them: the hash they are stamped with is not that of entry {at}.");
+        }
+
+        var batches = journal.Select(row => row.Entry.What).OfType<BatchTaken>().ToList();
+        if (Scalar("SELECT MAX(id) FROM batches") is { } batch && batch > batches.Count)
+            throw ChangedOutside($"{Path} holds batch {batch}, but its journal tells of {batches.Count}: the end of the journal is missing, or a batch was added.");
+        if (Scalar("SELECT MAX(id) FROM raw_shots") is { } last && last > batches.Sum(taken => (long)taken.Rows))
+            throw ChangedOutside($"{Path} holds raw shots up to row {last}, but its journal tells of {batches.Sum(taken => (long)taken.Rows)}: the end of the journal is missing, or raw shots were added.");
+    }
+
+    private static ProjectException ChangedOutside(string what) => new($"{what} The file was changed outside Aslaid; go back to a copy.");
 
     /// <summary>Writes an entry, and with it what it tells of. When this returns, it is on the disk.</summary>
     /// <param name="expected">Entries that the writer knew of; another number means that somebody wrote meanwhile.</param>
@@ -165,7 +212,7 @@ internal sealed class ProjectFile : IDisposable
     }
 
     /// <summary>A file as it was kept, its hash verified.</summary>
-    public byte[] LoadFile(string sha256)
+    public byte[] LoadFile(string sha256) => Reading(Path, () =>
     {
         using var rows = new BulkRead(Connection, "SELECT bytes FROM files WHERE sha256 = ?1");
         rows.Bind(1, sha256);
@@ -174,10 +221,10 @@ internal sealed class ProjectFile : IDisposable
         if (Convert.ToHexStringLower(SHA256.HashData(bytes)) != sha256)
             throw new ProjectException($"The file {sha256} kept in {Path} is not as it was taken: its hash does not fit. Go back to a copy.");
         return bytes;
-    }
+    });
 
     /// <summary>Raw shots of the batches given, as the file has them: <see cref="Verify"/> them before anything rests on them.</summary>
-    public ShotTable LoadShots(IReadOnlyList<BatchTaken> batches)
+    public ShotTable LoadShots(IReadOnlyList<BatchTaken> batches) => Reading(Path, () =>
     {
         var optional = new SortedSet<string>(StringComparer.Ordinal);
         using (var rows = new BulkRead(Connection, "SELECT columns FROM batches WHERE id <= ?1"))
@@ -187,7 +234,7 @@ internal sealed class ProjectFile : IDisposable
         }
 
         return RawShotRows.Load(Connection, batches, optional);
-    }
+    });
 
     /// <summary>Holds raw shots against the hashes in the journal. Touches no file, so that it may run beside other work.</summary>
     public void Verify(ShotTable shots, IReadOnlyList<BatchTaken> batches, IWorkers workers)
@@ -245,6 +292,21 @@ internal sealed class ProjectFile : IDisposable
         return rows.Next() ? rows.WholeOrNull(0) : null;
     }
 
+    private static T Reading<T>(string path, Func<T> read)
+    {
+        try
+        {
+            return read();
+        }
+        catch (SqliteException fault)
+        {
+            throw new ProjectException(
+                fault.SqliteErrorCode is 5 or 6
+                    ? $"{path} could not be read: another program is writing it. Wait until it is done, or close it there, and try again."
+                    : $"{path} could not be read: {fault.Message} The project file may be damaged, or was changed outside Aslaid; go back to a copy.", fault);
+        }
+    }
+
     private void Guarded(Action write)
     {
         try
@@ -265,4 +327,25 @@ internal sealed class ProjectFile : IDisposable
     }
 
     public void Dispose() => file.Dispose();
+
+    /// <summary>While it lasts, all reads see one state of the file: another program's commit waits.</summary>
+    private sealed class StillView : IDisposable
+    {
+        private readonly SqliteConnection connection;
+
+        public StillView(SqliteConnection connection)
+        {
+            this.connection = connection;
+            Say("BEGIN");
+        }
+
+        public void Dispose() => Say("ROLLBACK"); // nothing was written
+
+        private void Say(string word)
+        {
+            using var command = connection.CreateCommand();
+            command.CommandText = word;
+            command.ExecuteNonQuery();
+        }
+    }
 }
