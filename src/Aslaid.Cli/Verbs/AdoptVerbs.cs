@@ -31,7 +31,7 @@ internal static class AdoptVerbs
             var released = session.Record().Holds.Count(hold => hold.State == HoldState.Complete);
             var bytes = NamedFile.Read(from);
             foreach (var remark in Adoptions.Remarks(table, Path.GetFileName(from), bytes)) shell.Tell($"{from}: {remark}");
-            var entry = session.Adopt(table, Path.GetFileName(from), bytes, VerbParts.ActorOf(parsed.GetValue(by)), parsed.GetValue(why) ?? "");
+            var entry = session.Adopt(table, Path.GetFileName(from), bytes, VerbParts.ActorOf(parsed.GetValue(by)), PlainText.Demand("--why", parsed.GetValue(why) ?? ""));
             if (entry is null) shell.Say($"{from} is what holds already. Nothing changed.");
             else
             {

@@ -58,7 +58,7 @@ internal static class CorrectVerb
         yield return Kind(shell, project, "attribute", "Set an attribute of a run.", [run, name, value], (record, parsed) =>
             string.IsNullOrWhiteSpace(parsed.GetValue(value)) || string.IsNullOrWhiteSpace(parsed.GetValue(name))
                 ? throw new ProjectException("An attribute needs a name and a value.")
-                : new AttributeSet(VerbParts.RunOf(record, parsed.GetValue(run)!).Key, parsed.GetValue(name)!, parsed.GetValue(value)!));
+                : new AttributeSet(VerbParts.RunOf(record, parsed.GetValue(run)!).Key, PlainText.Demand("NAME", parsed.GetValue(name)!), PlainText.Demand("VALUE", parsed.GetValue(value)!)));
 
         var finding = new Argument<string>("FINDING") { Description = "Id of the finding, F-…" };
         yield return Kind(shell, project, "accept", "Accept a finding as it stands; it lapses when the evidence worsens.", [finding], (record, parsed) =>
@@ -116,7 +116,7 @@ internal static class CorrectVerb
             var before = session.Record();
             var change = make(before, parsed);
             EmptyCorrection.Refuse(before, change);
-            var entry = session.Append(change, VerbParts.ActorOf(parsed.GetValue(by)), parsed.GetValue(why)!.Trim());
+            var entry = session.Append(change, VerbParts.ActorOf(parsed.GetValue(by)), PlainText.Demand("--why", parsed.GetValue(why)!.Trim()));
             session.Publish();
             shell.Say($"Journal {entry.Position}: {JournalText.Of(entry)}.");
             SayChanges(shell, before, session.Record());

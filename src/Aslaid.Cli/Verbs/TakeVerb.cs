@@ -28,7 +28,7 @@ internal static class TakeVerb
             {
                 Progress.Run(shell, "Taking in", progress =>
                 {
-                    foreach (var outcome in session.Take(paths, parsed.GetValue(crew), declared, VerbParts.ActorOf(parsed.GetValue(by)), progress)) outcomes.Add(outcome);
+                    foreach (var outcome in session.Take(paths, parsed.GetValue(crew) is { } name ? PlainText.Demand("--crew", name) : null, declared, VerbParts.ActorOf(parsed.GetValue(by)), progress)) outcomes.Add(outcome);
                     return 0;
                 }, bytes);
             }

@@ -37,7 +37,7 @@ internal static class VerbParts
     };
 
     /// <summary>The name given, or the one that the system knows the user by.</summary>
-    public static Actor ActorOf(string? by) => Actor.Typed(string.IsNullOrWhiteSpace(by) ? Environment.UserName : by.Trim());
+    public static Actor ActorOf(string? by) => Actor.Typed(string.IsNullOrWhiteSpace(by) ? Environment.UserName : PlainText.Demand("--by", by.Trim()));
 
     /// <summary>The run that a person means by a label or a key.</summary>
     public static Run RunOf(AsBuiltRecord record, string name)
