@@ -18,7 +18,7 @@ internal static class Progress
         console.Progress().AutoClear(true).Start(context =>
         {
             var bar = context.AddTask(Markup.Escape(what), maxValue: 100);
-            while (!task.Wait(100))
+            while (Task.WaitAny([task], 100) < 0)
             {
                 bar.IsIndeterminate = whole == 0 || share.Done == 0;
                 bar.Value = whole == 0 ? 0 : 100.0 * share.Done / whole;

@@ -7,10 +7,14 @@ namespace Aslaid.Exchange;
 /// <param name="FileName">Name of the file, without its folder.</param>
 /// <param name="Crew">Crew of the shots that name none themselves; ids belong to a crew.</param>
 /// <param name="Declared">Accuracy of the shots that carry none.</param>
-public sealed record IntakeOptions(string FileName, string? Crew, DeclaredAccuracy Declared);
+public sealed record IntakeOptions(string FileName, string? Crew, DeclaredAccuracy Declared)
+{
+    /// <summary>Numbers of earlier batches that were withdrawn: as if never taken, their rows may come again and cannot be used again.</summary>
+    public ImmutableHashSet<int> Withdrawn { get; init; } = [];
+}
 
 /// <summary>The outcome of reading one file of shots: it goes in whole or not at all.</summary>
-/// <param name="Shots">The earlier shots and behind them the new batch; null when anything was rejected.</param>
+/// <param name="Shots">The earlier shots and behind them the new batch; null when anything was rejected, and when every row was taken before.</param>
 /// <param name="Rejected">The first hundred rejections, in the order of the file.</param>
 /// <param name="RejectedCount">How many there are in all.</param>
 /// <param name="Remarks">What a person should know about a file although nothing is wrong with it, a sentence each.</param>

@@ -23,11 +23,11 @@ public sealed record TakeOutcome(
 /// <param name="After">The shots behind it: with the new batch, or as before.</param>
 internal sealed record PreparedIntake(string Path, byte[] Bytes, string Sha256, BatchTaken? Taken, ShotIntake? Intake, ShotTable After)
 {
-    public bool IsRefused => Intake is { Shots: null };
+    public bool IsRefused => Intake is { RejectedCount: > 0 };
 
     /// <param name="known">Intakes in force by the hash of their file.</param>
     public static PreparedIntake Read(
-        string path, string? crew, DeclaredAccuracy declared, ShotTable before, Dictionary<string, JournalEntry> known, IWorkers workers, IProgress<long>? progress)
+        string path, IntakeOptions options, ShotTable before, Dictionary<string, JournalEntry> known, IWorkers workers, IProgress<long>? progress)
     {
         var bytes = NamedFile.Read(path);
         var name = System.IO.Path.GetFileName(path);
@@ -35,11 +35,11 @@ internal sealed record PreparedIntake(string Path, byte[] Bytes, string Sha256, 
         if (known.ContainsKey(sha256)) return new(path, bytes, sha256, null, null, before);
 
         var reader = ReaderCatalogue.For(bytes, name);
-        var intake = reader.Read(bytes, new(name, crew, declared), before, progress);
+        var intake = reader.Read(bytes, options with { FileName = name }, before, progress);
         if (intake.Shots is not { } table) return new(path, bytes, sha256, null, intake, before);
 
         var batch = table.Batches[^1]; // the reader hands over a table that ends with the new batch
-        var taken = new BatchTaken(batch.Number, name, sha256, ShotHash.OfBatch(table, batch, workers), batch.Count, crew, declared);
+        var taken = new BatchTaken(batch.Number, name, sha256, ShotHash.OfBatch(table, batch, workers), batch.Count, options.Crew, options.Declared);
         return new(path, bytes, sha256, taken, Far(before, table, batch) is { } far ? intake with { Remarks = intake.Remarks.Add(far) } : intake, table);
     }
 

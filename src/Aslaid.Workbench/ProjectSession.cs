@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.IO;
 using System.Security.Cryptography;
 using System.Text;
+using Aslaid.Exchange;
 using Aslaid.Record;
 
 namespace Aslaid.Workbench;
@@ -158,7 +159,10 @@ public sealed class ProjectSession : IDisposable
         IReadOnlyList<string> paths, string? crew, DeclaredAccuracy declared, Actor actor, IProgress<long>? progress = null)
     {
         LoadShots(Journal, out var before).GetAwaiter().GetResult();
-        var known = Replay.InForce(Journal).Where(entry => entry.What is BatchTaken).ToDictionary(entry => ((BatchTaken)entry.What).FileSha256);
+        var known = new Dictionary<string, JournalEntry>();
+        foreach (var entry in Replay.InForce(Journal))
+            if (entry.What is BatchTaken earlier) known[earlier.FileSha256] = entry;
+        var options = new IntakeOptions("", crew, declared) { Withdrawn = [.. Journal.Select(entry => entry.What).OfType<BatchTaken>().Select(taken => taken.Batch).Except(known.Values.Select(entry => ((BatchTaken)entry.What).Batch))] };
         var done = 0L;
         var reading = ReadNext(paths[0], before, known);
         for (var at = 0; at < paths.Count; at++)
@@ -177,7 +181,7 @@ public sealed class ProjectSession : IDisposable
         Task<PreparedIntake> ReadNext(string path, ShotTable after, Dictionary<string, JournalEntry> knownByThen)
         {
             var reading = progress is null ? null : new AllBytes(progress, done);
-            return Task.Run(() => PreparedIntake.Read(path, crew, declared, after, knownByThen, workers, reading));
+            return Task.Run(() => PreparedIntake.Read(path, options, after, knownByThen, workers, reading));
         }
     }
 
@@ -192,7 +196,8 @@ public sealed class ProjectSession : IDisposable
         var inputs = derive ? Inputs(intake.After, Journal.Add(row.Entry)) : null;
         var deriving = inputs is null ? null : Task.Run(() => Derivation.Derive(inputs, workers));
         Write(row, intake.Bytes, (intake.After, intake.After.Batches[^1]));
-        (shots, record) = (intake.After, deriving?.GetAwaiter().GetResult());
+        shots = intake.After;
+        record = deriving is null || deriving.ContinueWith(task => task.IsFaulted, TaskScheduler.Default).GetAwaiter().GetResult() ? null : deriving.Result; // what went wrong there comes up when the record is asked for: the file is taken
     }
 
     /// <summary>Adopts a code book, control or settings; what holds already is not adopted again.</summary>

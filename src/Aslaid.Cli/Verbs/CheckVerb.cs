@@ -16,7 +16,7 @@ internal static class CheckVerb
         {
             using var session = ProjectSession.Open(parsed.GetValue(project)!, shell.Clock, readOnly: true);
             var record = session.Record(parsed.GetValue(at));
-            var holds = Enumerable.Range(0, record.Findings.Count).Any(number => record.Findings[number].Holds);
+            var holds = !record.Unresolved.IsEmpty || Enumerable.Range(0, record.Findings.Count).Any(number => record.Findings[number].Holds);
             if (parsed.GetValue(json)) Json.Write(shell.Out, json => RecordJson.Check(json, session, record, holds));
             else Print(shell, record, parsed.GetValue(all) ? int.MaxValue : 40);
             if (!session.IsPublished) shell.Tell($"The layers in {parsed.GetValue(project)} show an earlier state of the journal; the next take or correct brings them up to date.");
@@ -31,6 +31,6 @@ internal static class CheckVerb
         var order = Summary.FindingsInOrder(record);
         foreach (var finding in order.Take(most)) Summary.Print(shell, finding);
         if (order.Count > most) shell.Say($"… and {order.Count - most} more; --all lists them.");
-        foreach (var line in record.Unresolved) shell.Out.WriteLine(line);
+        foreach (var line in record.Unresolved) shell.Say($"stop {line} Withdraw it, or write it anew for what is there now.");
     }
 }

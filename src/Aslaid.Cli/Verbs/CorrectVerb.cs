@@ -64,7 +64,7 @@ internal static class CorrectVerb
         yield return Kind(shell, project, "accept", "Accept a finding as it stands; it lapses when the evidence worsens.", [finding], (record, parsed) =>
         {
             var found = FindingOf(record, parsed.GetValue(finding)!);
-            return new FindingAccepted(found.Id, found.Check.Name, found.Measured, found.Allowed);
+            return new FindingAccepted(found.Id, found.Check.Name, found.Severity, found.Measured, found.Allowed);
         });
         yield return Kind(shell, project, "apply", "Write the ready correction of a finding.", [finding], (record, parsed) =>
         {
@@ -174,7 +174,7 @@ internal static class CorrectVerb
     {
         if (run.PieceCount == 0) throw new ProjectException($"{run.Label} has one shot and no length; shoot the rest of it first.");
         var (start, stop) = (from ?? 0, to ?? run.PlanLength);
-        if (start < 0 || stop > run.PlanLength + 0.001 || start >= stop)
+        if (!(start >= 0 && stop <= run.PlanLength + 0.001 && start < stop))
             throw new ProjectException(FormattableString.Invariant($"{run.Label} is {run.PlanLength:0.000} m long; a length from {start:0.000} to {stop:0.000} m is not on it."));
         return (start, Math.Min(stop, run.PlanLength));
     }

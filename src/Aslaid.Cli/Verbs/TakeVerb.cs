@@ -22,13 +22,26 @@ internal static class TakeVerb
             var declared = new DeclaredAccuracy(Positive(parsed.GetValue(plan), plan.Name), Positive(parsed.GetValue(height), height.Name));
             var paths = parsed.GetValue(files)!;
             var bytes = paths.Where(File.Exists).Sum(path => new FileInfo(path).Length);
-            var outcomes = Progress.Run(shell, "Taking in", progress =>
-                session.Take(paths, parsed.GetValue(crew), declared, VerbParts.ActorOf(parsed.GetValue(by)), progress).ToArray(), bytes);
-            var exit = Exit.Fine;
-            foreach (var outcome in outcomes)
-                if (!Say(shell, outcome)) exit = Exit.Failed;
+            var outcomes = new List<TakeOutcome>();
+            ProjectException? fault = null;
+            try
+            {
+                Progress.Run(shell, "Taking in", progress =>
+                {
+                    foreach (var outcome in session.Take(paths, parsed.GetValue(crew), declared, VerbParts.ActorOf(parsed.GetValue(by)), progress)) outcomes.Add(outcome);
+                    return 0;
+                }, bytes);
+            }
+            catch (ProjectException problem)
+            {
+                fault = problem; // what was taken before it is on the disk, and is said
+            }
+
+            var fine = outcomes.Select(outcome => Say(shell, outcome)).ToList().TrueForAll(taken => taken) && fault is null;
+            if (fault is not null) shell.Error.WriteLine(fault.Message);
+            foreach (var path in paths.Skip(outcomes.Count + (fault is null ? 0 : 1))) shell.Tell($"{path} was not tried.");
             Progress.Run(shell, "Writing layers", _ => { session.Publish(); return 0; });
-            return exit;
+            return fine ? Exit.Fine : Exit.Failed;
         });
         return verb.WithExamples("aslaid take site.gpkg north-day1.csv --crew North", "aslaid take site.gpkg old.csv --declare-u-plan-m 0.02 --declare-u-height-m 0.03 --by \"A. Person\"");
     }
@@ -47,6 +60,12 @@ internal static class TakeVerb
         if (outcome.Batch is { } batch)
         {
             shell.Say($"{path}: {outcome.Shots} shots taken in as batch {batch.Batch}{(batch.Rows > outcome.Shots ? $", {batch.Rows - outcome.Shots} rows use a shot again" : "")}.");
+            return true;
+        }
+
+        if (outcome.RejectedCount == 0)
+        {
+            shell.Say($"{path}: nothing new. Nothing changed.");
             return true;
         }
 

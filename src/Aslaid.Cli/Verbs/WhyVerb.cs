@@ -27,9 +27,11 @@ internal static class WhyVerb
     private static ImmutableArray<WhyLine> Explain(AsBuiltRecord record, string thing)
     {
         if (record.Findings.Find(thing) is { } finding) return Explanation.Of(record, finding);
-        if (thing.StartsWith("F-", StringComparison.OrdinalIgnoreCase))
+        if (record.Quantities.Any(quantity => quantity.Code == thing)) return Explanation.Of(record, thing);
+        var isRun = Enumerable.Range(0, record.Runs.Count).Any(number => record.Runs[number].Label == thing || record.Runs[number].Key == thing);
+        if (!isRun && thing.StartsWith("F-", StringComparison.OrdinalIgnoreCase))
             throw new ProjectException($"There is no finding {thing} now. List them with: aslaid show PROJECT findings");
-        return record.Quantities.Any(quantity => quantity.Code == thing) ? Explanation.Of(record, thing) : Explanation.Of(record, VerbParts.RunOf(record, thing));
+        return Explanation.Of(record, VerbParts.RunOf(record, thing));
     }
 
     private static void Write(System.Text.Json.Utf8JsonWriter json, ImmutableArray<WhyLine> lines)

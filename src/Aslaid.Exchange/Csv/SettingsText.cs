@@ -17,6 +17,7 @@ public static class SettingsText
     private const int LongestValue = 20_000; // a compound system in WKT has a few thousand characters
 
     private static readonly NumberRule Length = new("a number of metres such as 0.05", 0, 1e6, "a length from 0 to 1000000 m");
+    private static readonly NumberRule Distance = new("a number of metres such as 0.05", 0.001, 1e6, "a length from 0.001 to 1000000 m");
     private static readonly NumberRule Duration = new("a number of minutes such as 90", 0, 1e6, "a time from 0 to 1000000 minutes");
     private static readonly NumberRule Share = new("a share such as 0.10", 0, 1, "a share from 0 to 1");
 
@@ -27,11 +28,11 @@ public static class SettingsText
         new("arc_proof_u_plan_m", Length, s => s.ArcProofUPlan, (s, v) => s with { ArcProofUPlan = v }),
         new("session_u_plan_m", Length, s => s.SessionUPlan, (s, v) => s with { SessionUPlan = v }),
         new("session_u_height_m", Length, s => s.SessionUHeight, (s, v) => s with { SessionUHeight = v }),
-        new("same_place_m", Length, s => s.SamePlace, (s, v) => s with { SamePlace = v }),
+        new("same_place_m", Distance, s => s.SamePlace, (s, v) => s with { SamePlace = v }),
         new("repeat_minutes", Duration, s => s.RepeatMinutes, (s, v) => s with { RepeatMinutes = v }),
         new("control_plan_max_m", Length, s => s.ControlPlanMax, (s, v) => s with { ControlPlanMax = v }),
         new("control_height_max_m", Length, s => s.ControlHeightMax, (s, v) => s with { ControlHeightMax = v }),
-        new("lone_distance_m", Length, s => s.LoneDistance, (s, v) => s with { LoneDistance = v }),
+        new("lone_distance_m", Distance, s => s.LoneDistance, (s, v) => s with { LoneDistance = v }),
         new("radius_doubt_share", Share, s => s.RadiusDoubt, (s, v) => s with { RadiusDoubt = v }),
     ];
 

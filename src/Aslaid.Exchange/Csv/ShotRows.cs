@@ -29,7 +29,7 @@ internal sealed class ShotRows
     private bool passedOver; // the last shot was in an earlier batch
 
     public ShotRows(
-        CsvTable table, ImmutableArray<ShotColumn> columns, ShotTableBuilder builder, ShotTable before, int mostRows, string? crew, Rejections rejected)
+        CsvTable table, ImmutableArray<ShotColumn> columns, ShotTableBuilder builder, ShotTable before, int mostRows, IntakeOptions options, Rejections rejected)
     {
         (this.table, this.columns, this.builder, this.before, this.rejected) = (table, [.. columns], builder, before, rejected);
         numbers = [.. columns.Select(c => c.Kind == ShotColumnKind.Number ? builder.NumberColumn(c.Name) : null)];
@@ -37,11 +37,12 @@ internal sealed class ShotRows
         words = [.. columns.Select(c => new WordColumn(c.Kind switch { ShotColumnKind.Code => builder.Codes, ShotColumnKind.Run => builder.Labels, _ => builder.Texts }))];
         (idColumn, eastColumn, northColumn) = (table.Find("id"), table.Find("east"), table.Find("north"));
         (codeColumn, legColumn) = (table.Find("code"), table.Find("leg"));
-        fileCrew = crews.Keep(crew);
+        fileCrew = crews.Keep(options.Crew);
         ids = new(builder, before.Count + mostRows);
         runs = new();
         codes = new int[before.Count + mostRows];
-        foreach (var batch in before.Batches) TakeEarlier(batch);
+        foreach (var batch in before.Batches)
+            if (!options.Withdrawn.Contains(batch.Number)) TakeEarlier(batch);
     }
 
     /// <summary>How many rows were passed over because an earlier batch holds them.</summary>

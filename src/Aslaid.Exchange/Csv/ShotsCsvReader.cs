@@ -59,7 +59,7 @@ public sealed class ShotsCsvReader : IShotReader
         var most = Math.Min(lines, file.Length / columns.Length) + 1; // a row has a byte for each cell at least: bounds the memory
         var builder = new ShotTableBuilder(before);
         builder.Reserve(before.Count + most);
-        var rows = new ShotRows(table, columns, builder, before, most, options.Crew, rejected);
+        var rows = new ShotRows(table, columns, builder, before, most, options, rejected);
         var count = 0;
         for (; table.Read(); count++)
         {
@@ -70,9 +70,8 @@ public sealed class ShotsCsvReader : IShotReader
         progress?.Report(file.Length);
         if (rejected.Count > 0) return (null, []);
         if (count == 0) rejected.Add(0, null, (string?)null, "the file has a header but no rows; a shot a line was expected below it");
-        else if (rows.AlreadyTaken == count)
-            rejected.Add(0, null, (string?)null, string.Create(CultureInfo.InvariantCulture, $"every row ({count}) was taken in already; a new row was expected"));
         if (rejected.Count > 0) return (null, []);
+        if (rows.AlreadyTaken == count) return (null, [string.Create(CultureInfo.InvariantCulture, $"Every row ({count}) was taken in already: there is nothing new in it.")]);
 
         rows.Finish();
         builder.EndBatch(options.FileName, Convert.ToHexStringLower(SHA256.HashData(file.Span)), before.Count, options.Crew, options.Declared);

@@ -24,6 +24,8 @@ internal sealed class AccuracyOverLimit : ICheck
 
     public string Unit => "m";
 
+    public bool DoubtsItsShots => true;
+
     public void Look(Site site, Findings found)
     {
         var (shots, said) = (site.Shots, new HashSet<int>());

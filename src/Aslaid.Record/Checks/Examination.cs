@@ -65,17 +65,18 @@ internal static class Examination
         if (accepted.Count == 0) return;
         for (var number = 0; number < table.Count; number++)
         {
-            if (!accepted.TryGetValue(table.Ids[number], out var acceptance)) continue;
+            if (!accepted.TryGetValue(table.Ids[number], out var acceptance) || acceptance.What.Check != table[number].Check.Name) continue;
             table.AcceptedAt[number] = acceptance.Position;
             table.States[number] = Worsened(table[number], acceptance.What) ? FindingState.Lapsed : FindingState.Accepted;
         }
     }
 
-    /// <summary>Worse is farther over the limit, on whichever side the limit was passed.</summary>
+    /// <summary>Worse is graver, or farther over the limit: whether the value moved or the limit was drawn tighter.</summary>
     private static bool Worsened(Finding now, FindingAccepted then)
     {
+        if (now.Severity > then.Severity) return true;
         if (now.Measured is not { } measured || then.Measured is not { } before) return now.Measured.HasValue != then.Measured.HasValue;
-        if (now.Allowed is not { } allowed) return Math.Abs(measured - before) > Same;
-        return measured > allowed ? measured > before + Same : measured < before - Same;
+        if (now.Allowed is not { } allowed || then.Allowed is not { } limit) return Math.Abs(measured - before) > Same || now.Allowed.HasValue != then.Allowed.HasValue;
+        return Math.Sign(measured - allowed) != Math.Sign(before - limit) || Math.Abs(measured - allowed) > Math.Abs(before - limit) + Same;
     }
 }

@@ -27,6 +27,9 @@ public interface ICheck
     /// <summary>A ready correction, or null.</summary>
     Change? Correction(Finding finding) => null;
 
+    /// <summary>Whether a stop of this check doubts the shots it names: then it holds every run that goes through them.</summary>
+    bool DoubtsItsShots => false;
+
     /// <summary>Whether a stop of this check speaks of a whole session: then it holds every run with a shot of that session.</summary>
     bool HoldsSession => false;
 

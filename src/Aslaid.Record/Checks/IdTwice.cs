@@ -11,6 +11,8 @@ internal sealed class IdTwice : ICheck
 
     public string Unit => "m";
 
+    public bool DoubtsItsShots => true;
+
     public void Look(Site site, Findings found)
     {
         var shots = site.Shots;

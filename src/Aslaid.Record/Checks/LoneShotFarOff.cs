@@ -12,6 +12,8 @@ internal sealed class LoneShotFarOff : ICheck
 
     public string Unit => "m";
 
+    public bool DoubtsItsShots => true;
+
     public void Look(Site site, Findings found)
     {
         var lone = new List<int>();

@@ -11,6 +11,7 @@ internal sealed class RunNotClosed : ICheck
     private const double Open = 0;
     private const double Remeasured = 1;
     private const double Home = 2;
+    private const double ThereAndBack = 3;
 
     public string Name => "run-not-closed";
 
@@ -25,15 +26,19 @@ internal sealed class RunNotClosed : ICheck
             var run = site.Runs[number];
             if (run.MemberCount < 2 || run.IsClosed || run.Entry is not { Closes: true } entry) continue;
             var (start, end) = (run.Members[0], run.Members[^1]);
+            if (!run.Members.ContainsAnyExcept(start)) continue; // a run of one shot leads
             var gap = RunEnds.Gap(run);
-            var how = Open;
-            if (run.MemberCount > 3 && gap <= RunEnds.OnePlace(site.Shots, site.Settings, start, end)) how = Remeasured;
+            var how = start == end ? ThereAndBack : Open;
+            if (how == ThereAndBack) gap = run.PlanLength / 2;
+            else if (run.MemberCount > 3 && gap <= RunEnds.OnePlace(site.Shots, site.Settings, start, end)) how = Remeasured;
             else if (run.MemberCount > 2 && gap <= HomeSpacings * (entry.SpacingMax ?? RunBreaks.UsualSpacing)) how = Home;
             found.Add(Severity.Stop, [start, end], site.Shots.At(end), site.Shots.HeightOf(end), number, measured: gap, allowed: 0, figures: [how]);
         }
     }
 
-    public string Message(Finding finding) => string.Create(CultureInfo.InvariantCulture,
+    public string Message(Finding finding) => finding.Figure(0) == ThereAndBack
+        ? $"{finding.RunLabel()} goes there and back over {CheckText.Metres(finding.Measured)} and encloses nothing."
+        : string.Create(CultureInfo.InvariantCulture,
         $"{finding.RunLabel()} does not close: {CheckText.Metres(finding.Measured)} from its last shot {finding.Shot(1)} to its first {finding.Shot(0)}.");
 
     public string Cure(Finding finding) => finding.Figure(0) switch
@@ -45,7 +50,7 @@ internal sealed class RunNotClosed : ICheck
 
     public Change? Correction(Finding finding) => finding.Figure(0) switch
     {
-        Open => null,
+        Open or ThereAndBack => null,
         var how => new EndTied(finding.Run!.Value.Key, RunEnd.End, finding.Key(0), Instead: how == Remeasured),
     };
 

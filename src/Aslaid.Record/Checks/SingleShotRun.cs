@@ -14,7 +14,7 @@ internal sealed class SingleShotRun : ICheck
         for (var number = 0; number < site.Runs.Count; number++)
         {
             var run = site.Runs[number];
-            if (run.MemberCount != 1 || run.Entry is null) continue; // an unknown code is the mistake that leads
+            if (run.Members.ContainsAnyExcept(run.Members[0]) || run.Entry is null) continue; // an unknown code is the mistake that leads
             var shot = run.Members[0];
             found.Add(Severity.Stop, [shot], site.Shots.At(shot), site.Shots.HeightOf(shot), number);
         }

@@ -18,6 +18,8 @@ internal sealed class SolutionNotFixed : ICheck
 
     public string Unit => "";
 
+    public bool DoubtsItsShots => true;
+
     public void Look(Site site, Findings found)
     {
         if (!site.Shots.Raw.TextColumns.TryGetValue(Column, out var column)) return;

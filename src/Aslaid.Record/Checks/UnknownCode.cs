@@ -13,6 +13,8 @@ internal sealed class UnknownCode : ICheck
 
     public string Unit => "1";
 
+    public bool DoubtsItsShots => true;
+
     public void Look(Site site, Findings found)
     {
         var shots = site.Shots;

@@ -48,15 +48,49 @@ public static class HoldPoints
     private static Dictionary<int, List<Stretch>> HeldBy(Site site, FindingTable findings)
     {
         var heldBy = new Dictionary<int, List<Stretch>>();
+        var places = PlacesOfDoubtedShots(site, findings);
         for (var number = 0; number < findings.Count; number++)
         {
             var finding = findings[number];
             if (!finding.Holds) continue;
+            foreach (var (other, member) in MembersOf(finding))
+            {
+                if (other == finding.RunNumber) continue;
+                var (from, to) = RunRange.About(site.Runs[other], member, member);
+                Of(heldBy, other).Add(new(from, to, number));
+            }
+
             if (finding.Run is { } run) Of(heldBy, run.Number).Add(new(finding.From ?? 0, finding.To ?? run.PlanLength, number));
             else if (finding.Check.HoldsSession) HoldSession(site, finding, heldBy);
         }
 
         return heldBy;
+
+        IEnumerable<(int Run, int Member)> MembersOf(Finding finding)
+        {
+            if (!finding.Check.DoubtsItsShots) yield break;
+            foreach (var shot in finding.Shots.ToArray())
+                if (places.TryGetValue(shot, out var all))
+                    foreach (var place in all) yield return place;
+        }
+    }
+
+    /// <summary>Where the shots of holding findings lie in runs: run and member, from 0.</summary>
+    private static Dictionary<int, List<(int Run, int Member)>> PlacesOfDoubtedShots(Site site, FindingTable findings)
+    {
+        var places = new Dictionary<int, List<(int Run, int Member)>>();
+        for (var number = 0; number < findings.Count; number++)
+            if (findings[number] is { Holds: true, Check.DoubtsItsShots: true })
+                foreach (var shot in findings[number].Shots) places.TryAdd(shot, []);
+        if (places.Count == 0) return places;
+        for (var number = 0; number < site.Runs.Count; number++)
+        {
+            var members = site.Runs[number].Members;
+            for (var member = 0; member < members.Length; member++)
+                if (places.TryGetValue(members[member], out var list)) list.Add((number, member));
+        }
+
+        return places;
     }
 
     private static void HoldSession(Site site, Finding finding, Dictionary<int, List<Stretch>> heldBy)

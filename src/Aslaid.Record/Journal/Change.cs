@@ -78,9 +78,10 @@ public sealed record AttributeSet(string Run, string Name, string Value) : Chang
 /// <summary>A named person accepts a finding as it stands; it lapses when the evidence worsens.</summary>
 /// <param name="Finding">Id of the finding.</param>
 /// <param name="Check">Name of the check.</param>
+/// <param name="Severity">How grave it was then.</param>
 /// <param name="Measured">The evidence then; null where the check measures nothing.</param>
 /// <param name="Allowed">The limit then.</param>
-public sealed record FindingAccepted(string Finding, string Check, double? Measured, double? Allowed) : Change;
+public sealed record FindingAccepted(string Finding, string Check, Severity Severity, double? Measured, double? Allowed) : Change;
 
 /// <summary>A vertex as it was released: what must not move afterwards.</summary>
 /// <param name="Chainage">Metres along the run.</param>

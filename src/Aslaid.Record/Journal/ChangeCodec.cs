@@ -120,6 +120,7 @@ public static class ChangeCodec
             case FindingAccepted c:
                 json.WriteString("finding", c.Finding);
                 json.WriteString("check", c.Check);
+                json.WriteString("severity", EnumWords.Of(c.Severity));
                 WriteNumber(json, "measured", c.Measured);
                 WriteNumber(json, "allowed", c.Allowed);
                 break;
@@ -196,7 +197,7 @@ public static class ChangeCodec
             Text(json, "run"), Text(json, "end") == "start" ? RunEnd.Start : RunEnd.End, Key(Text(json, "onto")), json.GetProperty("instead").GetBoolean()),
         "pole-height-corrected" => new PoleHeightCorrected(Shots(json), Number(json, "entered_m"), Number(json, "true_m")),
         "attribute-set" => new AttributeSet(Text(json, "run"), Text(json, "name"), Text(json, "value")),
-        "finding-accepted" => new FindingAccepted(Text(json, "finding"), Text(json, "check"), MaybeNumber(json, "measured"), MaybeNumber(json, "allowed")),
+        "finding-accepted" => new FindingAccepted(Text(json, "finding"), Text(json, "check"), SeverityOf(Text(json, "severity")), MaybeNumber(json, "measured"), MaybeNumber(json, "allowed")),
         "length-released" => new LengthReleased(
             Text(json, "run"), Number(json, "from_m"), Number(json, "to_m"), Text(json, "inputs_sha256"),
             [.. json.GetProperty("vertices").EnumerateArray().Select(v => new ReleasedVertex(
@@ -204,6 +205,14 @@ public static class ChangeCodec
         "length-covered" => new LengthCovered(Text(json, "run"), Number(json, "from_m"), Number(json, "to_m")),
         "withdrawn" => new Withdrawn(json.GetProperty("entry").GetInt32()),
         _ => throw new FormatException($"The journal holds an entry of unknown kind '{kind}'. A newer program wrote it; open it with that."),
+    };
+
+    private static Severity SeverityOf(string word) => word switch
+    {
+        "stop" => Severity.Stop,
+        "look" => Severity.Look,
+        "note" => Severity.Note,
+        _ => throw new FormatException($"A journal entry names the severity '{word}'; stop, look or note was expected."),
     };
 
     private static void WriteShots(Utf8JsonWriter json, ImmutableArray<ShotKey> shots)

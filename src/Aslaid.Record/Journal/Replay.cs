@@ -34,8 +34,14 @@ public static class Replay
         foreach (var taken in journal.Except(inForce).Select(entry => entry.What).OfType<BatchTaken>())
             if (raw.Batches[taken.Batch - 1] is var withdrawn) used.AsSpan(withdrawn.FirstRow, withdrawn.Count).Clear();
 
+        var again = new Dictionary<int, List<int>>();
         for (var row = 0; row < raw.Count; row++)
+        {
+            if (raw.Again[row] < 0) continue;
             if (code[row] == Words.None) code[row] = code[raw.Origin(row)]; // a shot used again under its own code
+            if (!again.TryGetValue(raw.Again[row], out var uses)) again.Add(raw.Again[row], uses = []);
+            uses.Add(row);
+        }
 
         var own = new OwnWords(raw);
         foreach (var entry in inForce)
@@ -45,6 +51,13 @@ public static class Replay
                 case Recoded r:
                     var (newCode, newLabel) = (own.Code(r.Code), r.Run is null ? Words.None : own.Label(r.Run));
                     foreach (var row in Rows(entry, r.Shots))
+                    {
+                        foreach (var use in again.GetValueOrDefault(row) ?? []) // the same thing used again, as where a ring closes
+                            if (code[use] == code[row] && label[use] == label[row]) Recode(use);
+                        Recode(row);
+                    }
+
+                    void Recode(int row)
                     {
                         code[row] = newCode;
                         if (r.Run is not null) label[row] = r.Run.Length == 0 ? Words.None : newLabel;
@@ -58,7 +71,10 @@ public static class Replay
                     foreach (var row in Rows(entry, s.Shots)) used[row] = true;
                     break;
                 case PoleHeightCorrected p:
-                    foreach (var row in Rows(entry, p.Shots)) heights[row] += p.Entered - p.True;
+                    foreach (var row in Rows(entry, p.Shots).Select(raw.Origin).Distinct()) heights[row] += p.Entered - p.True;
+                    break;
+                case PathSet { Code: { } newRun }:
+                    own.Code(newRun); // the run that it makes finds its code among our own words
                     break;
                 case ProjectMade or BatchTaken or Adopted or RulesAdopted or PathSet or EndTied or AttributeSet or FindingAccepted
                     or LengthReleased or LengthCovered or Withdrawn:
@@ -71,9 +87,12 @@ public static class Replay
         for (var row = 0; row < raw.Count; row++)
             if (raw.Again[row] >= 0 && !used[raw.Again[row]]) used[row] = false; // a shot set aside is set aside wherever it is used
 
+        var (sigmaPlan, sigmaHeight) = (SigmaPlan(raw), SigmaHeight(raw));
+        foreach (var (origin, uses) in again)
+            foreach (var use in uses) (heights[use], sigmaPlan[use], sigmaHeight[use]) = (heights[origin], sigmaPlan[origin], sigmaHeight[origin]);
         (codes, labels) = (own.Codes, own.Labels);
         return new(raw, book, codes, code, labels, label, Places(book, codes, code), used, heights,
-            SigmaPlan(raw), SigmaHeight(raw), Sessions(raw, out var sessions), sessions, because);
+            sigmaPlan, sigmaHeight, Sessions(raw, out var sessions), sessions, because);
 
         IEnumerable<int> Rows(JournalEntry entry, ImmutableArray<ShotKey> keys)
         {

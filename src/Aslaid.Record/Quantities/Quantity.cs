@@ -22,7 +22,7 @@ public enum QuantityKind : byte
 /// <param name="Value">Metres, square metres, or a count.</param>
 /// <param name="U">Standard uncertainty in the same unit, shared shots counted once; null where a shot states no accuracy, 0 for a count.</param>
 /// <param name="Runs">Runs or points that went in.</param>
-/// <param name="LeftOut">Runs left out since a height is missing or the ring is open.</param>
+/// <param name="LeftOut">Runs left out since a height is missing, the ring is open, or there is one shot only.</param>
 public sealed record Quantity(string Code, string? PayItem, QuantityKind Kind, double Value, double? U, int Runs, int LeftOut)
 {
     /// <summary>Of a length in plan, the metres that findings hold; null for other kinds. They are counted in the value.</summary>

@@ -16,8 +16,10 @@ internal sealed class RunMembers
 
     public List<bool> Through { get; private set; } = [];
 
+    /// <summary>Adds a member; a shot that follows itself is one member.</summary>
     public void Add(int shot, bool through)
     {
+        if (Shots.Count > 0 && Shots[^1] == shot) return;
         Shots.Add(shot);
         Through.Add(through);
     }
@@ -75,7 +77,7 @@ internal sealed class RunGrouping(CurrentShots shots, Settings settings)
         if (kind == CodeKind.Control) return;
         if (leg == Leg.Alone || kind == CodeKind.Point)
         {
-            if (raw.Again[row] < 0) points.Add(row);
+            if (raw.Again[row] < 0 || shots.Code[row] != shots.Code[shot]) points.Add(row); // a pipe's end that is also a chamber
             return;
         }
 

@@ -78,7 +78,7 @@ public sealed class CurrentShots
     public ReadOnlySpan<double> SigmaHeight => sigmaHeight;
 
     /// <summary>Plan position, metres.</summary>
-    public Point2 At(int row) => new(Raw.East[row], Raw.North[row]);
+    public Point2 At(int row) => new(Raw.East[Raw.Origin(row)], Raw.North[Raw.Origin(row)]);
 
     /// <summary>Height now, metres; null where missing.</summary>
     public double? HeightOf(int row) => double.IsNaN(heights[row]) ? null : heights[row];

@@ -31,6 +31,12 @@ public sealed class ShotLookup
         problem = null;
         if (ShotKey.TryParse(name, out var key))
         {
+            if (byId.TryGetValue(name, out var called))
+            {
+                problem = $"{name} is the id of {string.Join(", ", called.Take(6).Select(row => Named(shots.Key(row))))} and may also mean batch:line; write the id with its crew, as {name}@crew";
+                return null;
+            }
+
             if (shots.Find(key) >= 0) return key;
             problem = $"there is no shot {key} (batch:line)";
             return null;

@@ -71,7 +71,7 @@ public sealed class Explanation
         {
             if (quantity.Kind == QuantityKind.Count) why.Add(1, $"{EnumWords.Of(quantity.Kind)}: {quantity.Value:0}");
             else why.Measure(1, EnumWords.Of(quantity.Kind), quantity.Value, quantity.U, quantity.Unit, quantity.Rule);
-            if (quantity.LeftOut > 0) why.Add(2, $"{quantity.LeftOut} runs left out: a height is missing, or the ring is open");
+            if (quantity.LeftOut > 0) why.Add(2, $"{quantity.LeftOut} runs left out: a height is missing, the ring is open, or there is one shot only");
         }
 
         why.Add(1, $"a shot in two runs counts once in the uncertainty; gradients are added before they are squared");

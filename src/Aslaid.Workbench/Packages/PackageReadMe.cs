@@ -25,7 +25,7 @@ internal static class PackageReadMe
     {
         var lengths = HoldTotals.Of(record);
         var stops = Enumerable.Range(0, record.Findings.Count).Select(number => record.Findings[number]).Where(finding => finding.Holds).ToList();
-        if (stops.Count > 0 || lengths[(int)HoldState.Held] > 0)
+        if (stops.Count > 0 || lengths[(int)HoldState.Held] > 0 || !record.Unresolved.IsEmpty)
             text.Append("THIS RECORD IS NOT FINISHED: something holds.\n");
         text.Append(CultureInfo.InvariantCulture, $"Of {lengths.Sum():0.0} m of runs to be released: {lengths[(int)HoldState.Open]:0.0} m open, {lengths[(int)HoldState.Held]:0.0} m held, {lengths[(int)HoldState.Complete]:0.0} m complete, {lengths[(int)HoldState.Covered]:0.0} m covered.\n");
         if (HoldTotals.CoveredUnproven(record) is > 0 and var unproven)
@@ -34,6 +34,7 @@ internal static class PackageReadMe
         text.Append(CultureInfo.InvariantCulture, $"Standing stops: {stops.Count}\n");
         foreach (var stop in stops.Take(MostStops)) text.Append("- ").Append(stop.Id).Append("  ").Append(stop.Message).Append('\n');
         if (stops.Count > MostStops) text.Append(CultureInfo.InvariantCulture, $"- and {stops.Count - MostStops} more, in findings.csv\n");
+        foreach (var line in record.Unresolved) text.Append("- ").Append(line).Append(" What it said no longer shows in this record.\n");
         text.Append('\n');
     }
 }

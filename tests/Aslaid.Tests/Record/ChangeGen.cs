@@ -25,7 +25,7 @@ internal static class ChangeGen
         Gen.Select(Word, Gen.Enum<RunEnd>(), Key, Gen.Bool, (run, end, onto, instead) => (Change)new EndTied(run, end, onto, instead)),
         Gen.Select(Key.Array[0, 9], Number, Number, (shots, entered, right) => (Change)new PoleHeightCorrected([.. shots], entered, right)),
         Gen.Select(Word, Word, Word, (run, name, value) => (Change)new AttributeSet(run, name, value)),
-        Gen.Select(Word, Word, MaybeNumber, MaybeNumber, (finding, check, measured, allowed) => (Change)new FindingAccepted(finding, check, measured, allowed)),
+        Gen.Select(Word, Word, Gen.Enum<Severity>(), MaybeNumber, MaybeNumber, (finding, check, severity, measured, allowed) => (Change)new FindingAccepted(finding, check, severity, measured, allowed)),
         Gen.Select(Word, Number, Number, Gen.Select(Number, Number, Number, MaybeNumber, (c, e, n, h) => new ReleasedVertex(c, e, n, h)).Array[0, 5], (run, from, to, vertices) => (Change)new LengthReleased(run, from, to, "01", [.. vertices])),
         Gen.Select(Word, Number, Number, (run, from, to) => (Change)new LengthCovered(run, from, to)),
         Gen.Int[1, 99].Select(position => (Change)new Withdrawn(position)));

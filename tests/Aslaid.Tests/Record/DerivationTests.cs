@@ -131,6 +131,35 @@ public sealed class DerivationTests
     }
 
     [Fact]
+    public void Derive_RingRecoded_StaysClosed()
+    {
+        var record = Derivation.Derive(ShotsOf.Lines(Ring).Then(new Recoded([.. Enumerable.Range(2, 6).Select(line => new ShotKey(1, line))], "KERB", "KF-4")));
+        var run = Assert.Single(Enumerable.Range(0, record.Runs.Count).Select(number => record.Runs[number]));
+        Assert.Equal(("KERB/KF-4", true), (run.Key, run.IsClosed));
+    }
+
+    [Fact]
+    public void Derive_PoleHeightOfAShotNamedTwice_IsCorrectedOnce() =>
+        Assert.Equal(5.2, Derivation.Derive(ShotsOf.Lines(Ring).Then(new PoleHeightCorrected([new(1, 2), new(1, 2), new(1, 8)], 2.0, 1.8))).Shots.HeightOf(0)!.Value, 1e-12);
+
+    [Fact]
+    public void Derive_EndOfARunThatIsAlsoAChamber_IsAPointToo()
+    {
+        var record = Derivation.Derive(ShotsOf.Lines("1 0 0 5 DUCT D\n2 8 0 5.5 DUCT D\n2 - - - CHAMBER"));
+        var point = Assert.Single(record.Points);
+        Assert.Equal(("CHAMBER", ShotsOf.East + 8, 5.5), (record.Shots.CodeOf(point), record.Shots.At(point).East, record.Shots.HeightOf(point)!.Value));
+        Assert.Equal(1, record.Quantities.Single(quantity => quantity.Code == "CHAMBER").Value);
+    }
+
+    [Fact]
+    public void Derive_RunOfOneShotAndHome_IsARunOfOneShot()
+    {
+        var record = Derivation.Derive(ShotsOf.Lines("1 0 0 5 KERB - home\n2 50 0 5 EDGE\n3 58 0 5 EDGE"));
+        Assert.Equal(1, record.Runs[0].MemberCount);
+        Assert.Contains(Enumerable.Range(0, record.Findings.Count), number => record.Findings[number].Check.Name == "single-shot-run");
+    }
+
+    [Fact]
     public void Derive_EntryThatNamesNothing_IsSaid()
     {
         var record = Derivation.Derive(ShotsOf.Lines(Ring).Then(new SetAside([new(9, 9)])).Then(new AttributeSet("NO/RUN", "size", "1")));

@@ -121,4 +121,14 @@ public sealed class HoldTests
         Assert.All(record.Holds, hold => Assert.True(hold.State == HoldState.Covered && !hold.By.IsEmpty));
         Assert.Equal(16, HoldTotals.CoveredUnproven(record), 1e-9);
     }
+
+    [Theory]
+    [InlineData("1 0 0 5 DUCT A\n2 8 0 5 DUCT A fix=float\n2 - - - KERB B\n3 16 0 5 KERB B")]
+    [InlineData("1 0 0 5 DUCT A\n2 8 0 5 DUCT A\n8 50 0 5 CABLX A\n9 58 0 5 CABLX A\n8 - - - CABLX B\n7 50 9 5 CABLX B")]
+    public void Holds_DoubtedShotInTwoRuns_HoldsBoth(string lines)
+    {
+        var record = Derivation.Derive(ShotsOf.Lines(lines));
+        var held = record.Holds.Where(hold => hold.State == HoldState.Held).Select(hold => hold.Run).Distinct();
+        Assert.Equal(2, held.Count());
+    }
 }

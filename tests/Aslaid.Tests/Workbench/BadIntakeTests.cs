@@ -82,6 +82,32 @@ public sealed class BadIntakeTests
     }
 
     [Fact]
+    public void Take_GoodFileThenMissingOne_SaysWhatWasTakenAndWhatWasNot()
+    {
+        using var folder = new TempFolder();
+        CommandLine.Fine("new", folder["site.gpkg"]);
+        var take = CommandLine.Run("take", folder["site.gpkg"], folder.Write("a.csv", Head + "1,512000,6243000,5,GROUND,,\n"), folder["missing.csv"], folder.Write("c.csv", Head + "9,512000,6243000,5,GROUND,,\n"));
+        Assert.Equal(2, take.Exit);
+        Assert.Contains("taken in as batch 1", take.Out, StringComparison.Ordinal);
+        Assert.Contains("missing.csv", take.Error, StringComparison.Ordinal);
+        Assert.Contains("c.csv was not tried", take.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("earlier state", CommandLine.Run("check", folder["site.gpkg"]).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Take_WithdrawnFileWithMore_TakesAllItsRows()
+    {
+        using var folder = new TempFolder();
+        CommandLine.Fine("new", folder["site.gpkg"]);
+        const string one = "1,512000,6243000,5,GROUND,,\n";
+        CommandLine.Fine("take", folder["site.gpkg"], folder.Write("a.csv", Head + one));
+        CommandLine.Fine("correct", folder["site.gpkg"], "withdraw", "3", "--by", "Tester", "--why", "wrong crew");
+        CommandLine.Fine("take", folder["site.gpkg"], folder.Write("b.csv", Head + one + "2,512020,6243000,5,GROUND,,\n"));
+        Assert.Contains("2 points", CommandLine.Run("check", folder["site.gpkg"]).Out, StringComparison.Ordinal);
+        CommandLine.Fine("take", folder["site.gpkg"], folder["a.csv"]);
+    }
+
+    [Fact]
     public void Take_MissingFile_SaysSo()
     {
         using var folder = new TempFolder();

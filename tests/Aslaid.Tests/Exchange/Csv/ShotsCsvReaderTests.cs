@@ -141,9 +141,23 @@ public sealed class ShotsCsvReaderTests
     }
 
     [Fact]
-    public void Read_NothingNew_IsRefused() => Assert.Equal(
-        "shots.csv: every row (1) was taken in already; a new row was expected.",
-        ShotsText.Refused($"{H}\n{One}", ShotsText.Taken($"{H}\n{One}")).Message(ShotsText.FileName));
+    public void Read_NothingNew_IsNoBatchAndSaidSo()
+    {
+        var before = ShotsText.Taken($"{H}\n{One}");
+        var intake = new ShotsCsvReader().Read(System.Text.Encoding.UTF8.GetBytes($"{H}\n{One}"), new(ShotsText.FileName, "North", default), before);
+        Assert.Null(intake.Shots);
+        Assert.Equal(0, intake.RejectedCount);
+        Assert.Equal(["Every row (1) was taken in already: there is nothing new in it."], intake.Remarks);
+    }
+
+    [Fact]
+    public void Read_RowsOfAWithdrawnBatch_AreNewAgainAndCannotBeUsedAgain()
+    {
+        var before = ShotsText.Taken($"{H}\n{One}");
+        var options = new IntakeOptions(ShotsText.FileName, "North", default) { Withdrawn = [1] };
+        Assert.Equal(2, new ShotsCsvReader().Read(System.Text.Encoding.UTF8.GetBytes($"{H}\n{One}"), options, before).Shots!.Count);
+        Assert.Equal(1, new ShotsCsvReader().Read(System.Text.Encoding.UTF8.GetBytes($"{H}\n1,,,,DUCT,d1"), options, before).RejectedCount);
+    }
 
     [Theory]
     [InlineData("1,512000.001,6243000.002,5.214,DUCT,d1")]
