@@ -55,8 +55,7 @@ internal static class RunHeights
 {
     public static double? At(Run run, double chainage)
     {
-        var member = 0;
-        while (member + 2 < run.MemberCount && run.Chainages[member + 1] <= chainage) member++;
+        var member = Math.Min(run.MemberAt(chainage), run.MemberCount - 2);
         var (low, high) = (run.Table.Shots.HeightOf(run.Members[member]), run.Table.Shots.HeightOf(run.Members[member + 1]));
         var (from, to) = (run.Chainages[member], run.Chainages[member + 1]);
         return to > from ? low + (high - low) * Math.Clamp((chainage - from) / (to - from), 0, 1) : low;

@@ -21,7 +21,7 @@ internal sealed class LoneShotFarOff : ICheck
         foreach (var row in lone)
         {
             var run = site.Membership.Run[row];
-            var (from, to) = run < 0 ? (null, null) : Range(site.Runs[run], row);
+            var (from, to) = run < 0 ? ((double?)null, (double?)null) : RunRange.About(site.Runs[run], site.Membership.Member[row], site.Membership.Member[row]);
             found.Add(Severity.Stop, [row], site.Shots.At(row), site.Shots.HeightOf(row), run, from, to,
                 Nearest(site, row), site.Settings.LoneDistance, figures: [0]);
         }
@@ -99,12 +99,6 @@ internal sealed class LoneShotFarOff : ICheck
     private readonly struct ToOther(Site site, int row) : IDistanceTo
     {
         public double To(int id) => site.ShotRows[id] == row ? double.PositiveInfinity : site.Shots.At(row).DistanceTo(site.Shots.At(site.ShotRows[id]));
-    }
-
-    private static (double?, double?) Range(Run run, int row)
-    {
-        var member = run.Members.IndexOf(row);
-        return RunRange.About(run, member, member);
     }
 
     public string Message(Finding finding) => finding.Figure(0) > 0

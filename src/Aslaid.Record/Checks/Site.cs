@@ -10,6 +10,7 @@ public sealed class Site
     private readonly Lazy<int[]> shotRows;
     private readonly Lazy<BoxIndex> pieceIndex;
     private readonly Lazy<Membership> membership;
+    private readonly Lazy<SessionRuns> sessionRuns;
     private readonly Lazy<RunBreaks> runBreaks;
     private readonly Lazy<LateStretches> lateStretches;
 
@@ -20,6 +21,7 @@ public sealed class Site
         shotIndex = new(IndexShots);
         pieceIndex = new(IndexPieces);
         membership = new(() => new(runs));
+        sessionRuns = new(() => new(runs));
         runBreaks = new(() => RunBreaks.Of(this));
         lateStretches = new(() => new(this));
         CheckShots = CheckShot.Find(shots, control);
@@ -53,6 +55,8 @@ public sealed class Site
     public BoxIndex PieceIndex => pieceIndex.Value;
 
     internal Membership Membership => membership.Value;
+
+    internal SessionRuns SessionRuns => sessionRuns.Value;
 
     internal RunBreaks RunBreaks => runBreaks.Value;
 

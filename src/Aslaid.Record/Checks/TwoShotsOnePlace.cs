@@ -32,7 +32,8 @@ internal sealed class TwoShotsOnePlace : ICheck
             {
                 if (!Alike(site, row, other) || !Apart(site, row, other)) continue;
                 if (site.Membership.Run[row] != site.Membership.Run[other] || said.Contains((row, other))) continue; // ends of two runs may meet
-                Add(site, row, other, site.Membership.Run[row], found);
+                var (run, member, later) = (site.Membership.Run[row], site.Membership.Member[row], site.Membership.Member[other]);
+                Add(site, row, other, run, Math.Min(member, later), Math.Max(member, later), found);
                 break; // one finding a shot, also where many were taken
             }
         }
@@ -48,7 +49,7 @@ internal sealed class TwoShotsOnePlace : ICheck
         {
             var (a, b) = (members[member - 1], members[member]);
             if (a == b || (shots.At(a) - shots.At(b)).SizeSquared > reach * reach || !Alike(site, a, b) || !said.Add(Pair(a, b))) continue;
-            Add(site, Math.Min(a, b), Math.Max(a, b), run.Number, found);
+            Add(site, Math.Min(a, b), Math.Max(a, b), run.Number, member - 1, member, found);
         }
     }
 
@@ -73,19 +74,13 @@ internal sealed class TwoShotsOnePlace : ICheck
             || Math.Abs(second - first) > site.Settings.RepeatMinutes * TimeSpan.TicksPerMinute;
     }
 
-    private static void Add(Site site, int first, int second, int run, Findings found)
+    /// <param name="fromMember">Member of the run at which the earlier along it stands; −1 without a run, likewise the later.</param>
+    private static void Add(Site site, int first, int second, int run, int fromMember, int toMember, Findings found)
     {
-        var (from, to) = ((double?)null, (double?)null);
-        if (run >= 0) (from, to) = Range(site.Runs[run], first, second);
+        var (from, to) = run < 0 ? ((double?)null, (double?)null) : (site.Runs[run].Chainages[fromMember], site.Runs[run].Chainages[toMember]);
         found.Add(Severity.Look, [first, second], site.Shots.At(second), site.Shots.HeightOf(second), run, from, to,
             site.Shots.At(first).DistanceTo(site.Shots.At(second)), site.Settings.SamePlace,
             figures: [Math.Abs(site.Shots.Heights[first] - site.Shots.Heights[second])]);
-    }
-
-    private static (double From, double To) Range(Run run, int a, int b)
-    {
-        var (one, two) = (run.Chainages[run.Members.IndexOf(a)], run.Chainages[run.Members.IndexOf(b)]);
-        return (Math.Min(one, two), Math.Max(one, two));
     }
 
     public string Message(Finding finding) =>

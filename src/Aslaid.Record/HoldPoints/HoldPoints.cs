@@ -9,8 +9,6 @@ public static class HoldPoints
     /// <summary>A released value may move by this much before the release lapses, metres.</summary>
     public const double ReleasedMove = 0.0001;
 
-    private readonly record struct Stretch(double From, double To, int Source);
-
     internal static ImmutableArray<Hold> Of(
         Site site, FindingTable findings, ImmutableArray<JournalEntry> inForce, ICollection<string> unresolved)
     {
@@ -97,17 +95,8 @@ public static class HoldPoints
 
     private static void HoldSession(Site site, Finding finding, Dictionary<int, List<Stretch>> heldBy)
     {
-        var session = site.Shots.Session[finding.Shots[0]];
-        for (var number = 0; number < site.Runs.Count; number++)
-        {
-            var run = site.Runs[number];
-            foreach (var shot in run.Members)
-            {
-                if (site.Shots.Session[shot] != session) continue;
-                Of(heldBy, number).Add(new(0, run.PlanLength, finding.Number));
-                break;
-            }
-        }
+        foreach (var run in site.SessionRuns.Of(site.Shots.Session[finding.Shots[0]]))
+            Of(heldBy, run).Add(new(0, site.Runs[run].PlanLength, finding.Number));
     }
 
     private static (List<Stretch> Complete, List<int> Lapsed) Standing(Run run, List<(LengthReleased What, int Position)>? releases)
@@ -154,27 +143,26 @@ public static class HoldPoints
 
         var edges = cuts.ToArray();
         if (edges.Length == 1) edges = [0, length]; // a run of one place still has a state
-        var first = into.Count;
+        var (first, lapsedThere) = (into.Count, lapsed.ToImmutableArray());
+        var (holding, covering, completing) = (new Touching(held, edges), new Touching(covered, edges), new Touching(complete, edges));
         for (var i = 0; i + 1 < edges.Length; i++)
         {
             var (from, to) = (edges[i], edges[i + 1]);
-            var by = Touching(held, from, to);
-            var entry = Touching(covered, from, to);
+            holding.Next();
+            covering.Next();
+            completing.Next();
+            var (by, entry) = (holding.Sources, covering.LastSource);
             var state = HoldState.Open;
-            if (entry.Length > 0) state = HoldState.Covered;
+            if (entry is not null) state = HoldState.Covered;
             else if (by.Length > 0) state = HoldState.Held;
-            else if ((entry = Touching(complete, from, to)).Length > 0) state = HoldState.Complete;
-            var hold = new Hold(run.Number, from, to, state, by, [.. lapsed], entry.Length > 0 ? entry[^1] : 0);
+            else if ((entry = completing.LastSource) is not null) state = HoldState.Complete;
+            var hold = new Hold(run.Number, from, to, state, by, lapsedThere, entry ?? 0);
             if (into.Count > first && Alike(into[^1], hold)) into[^1] = into[^1] with { To = to };
             else into.Add(hold);
         }
     }
 
     private static bool Alike(Hold a, Hold b) => a.State == b.State && a.Entry == b.Entry && a.By.AsSpan().SequenceEqual(b.By.AsSpan());
-
-    /// <summary>Sources of the stretches that reach over the whole of from–to; a stretch of no length touches the lengths about it.</summary>
-    private static ImmutableArray<int> Touching(List<Stretch>? stretches, double from, double to) =>
-        stretches is null ? [] : [.. stretches.Where(s => s.From <= from && s.To >= to || s.From == s.To && s.From >= from && s.From <= to).Select(s => s.Source)];
 
     private static List<T> Of<T>(Dictionary<int, List<T>> lists, int key)
     {

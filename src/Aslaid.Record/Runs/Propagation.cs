@@ -67,7 +67,8 @@ internal sealed class Propagation
             bySession[session] = default;
         }
 
-        places.Clear();
+        if (count > places.Capacity / 8) places.Clear();
+        else foreach (ref readonly var term in terms.AsSpan(0, count)) places.Remove(term.Shot); // clearing costs the capacity, and one long run may have left it large
         sessions.Clear();
         count = 0;
         return Math.Sqrt(sum);

@@ -36,6 +36,20 @@ public readonly record struct Run(RunTable Table, int Number)
     /// <summary>Chainage of each member, metres in plan from the first; a through-shot's is that of its foot on the arc.</summary>
     public ReadOnlySpan<double> Chainages => Table.Chainages.AsSpan(FirstMember, MemberCount);
 
+    /// <summary>The last member at or before a chainage, metres; 0 before the first.</summary>
+    public int MemberAt(double chainage)
+    {
+        var (low, high) = (0, MemberCount);
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            if (Chainages[middle] <= chainage) low = middle + 1;
+            else high = middle;
+        }
+
+        return Math.Max(0, low - 1);
+    }
+
     /// <summary>How many pieces.</summary>
     public int PieceCount => Table.FirstPieces[Number + 1] - Table.FirstPieces[Number];
 

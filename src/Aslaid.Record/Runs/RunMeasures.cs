@@ -54,9 +54,11 @@ internal sealed class RunMeasures(RunTable runs, Settings settings)
         {
             var arc = run.Piece(piece).ArcNumber;
             if (arc < 0) continue;
-            scratch.Zeros(run.MemberCount, out east, out north);
-            PathMeasures.Radius(path, piece, east, north);
-            propagation.Add(run.Members, east, north);
+            var (first, count) = (path.Pieces[piece].First, path.Pieces[piece].Last - path.Pieces[piece].First + 1);
+            PathPiece alone = path.Pieces[piece] with { First = 0, Last = count - 1 }; // a radius answers to no shot but its own
+            scratch.Zeros(count, out east, out north);
+            PathMeasures.Radius(new(path.Vertices.Slice(first, count), new(in alone)), 0, east, north);
+            propagation.Add(run.Members.Slice(first, count), east, north);
             runs.URadius[arc] = propagation.Take();
         }
 
