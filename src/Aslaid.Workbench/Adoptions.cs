@@ -37,6 +37,14 @@ public static class Adoptions
         }
     }
 
+    /// <summary>A code book, the points of a control list, or settings.</summary>
+    public static object Read(Adoptable table, string name, byte[] bytes) => table switch
+    {
+        Adoptable.CodeBook => Codes(name, bytes),
+        Adoptable.Control => Control(name, bytes),
+        _ => Settings(name, bytes),
+    };
+
     /// <summary>Settings with a coordinate system that was named beside them; null where neither is given.</summary>
     public static (string Name, byte[] Bytes)? WithCoordinateSystem((string Name, byte[] Bytes)? settings, string? system)
     {

@@ -19,7 +19,7 @@ public sealed class ProjectSession : IDisposable
     private ImmutableArray<JournalRow> journal;
     private ShotTable? shots;
     private AsBuiltRecord? record;
-    private readonly Dictionary<(Adoptable, string), object> adoptedTables = [];
+    private readonly Dictionary<(Adoptable, string), Task<object>> adoptedTables = [];
 
     private ProjectSession(ProjectFile file, TimeProvider clock)
     {
@@ -104,6 +104,7 @@ public sealed class ProjectSession : IDisposable
         if (position < 1 || position > Position)
             throw new ProjectException($"The journal of {file.Path} has positions 1 to {Position}; {position} is none of them.");
         var entries = journal.Take(position).Select(row => row.Entry).ToImmutableArray();
+        Adopted(entries); // read while the shots are loaded
         var verifying = LoadShots(entries, out var table);
         var inputs = Inputs(table, entries);
         var deriving = Task.Run(() => Derivation.Derive(inputs, workers));
@@ -132,18 +133,24 @@ public sealed class ProjectSession : IDisposable
     {
         if (entries.Select(e => e.What).OfType<ProjectMade>().FirstOrDefault() is { } made && made.Rules > Derivation.Rules)
             throw new ProjectException($"{file.Path} derives by rules revision {made.Rules}; this program knows revisions up to {Derivation.Rules}.");
-        var inForce = Replay.InForce(entries);
+        var adopted = Adopted(entries);
         return new(table, entries,
-            InForce(Adoptable.CodeBook, Adoptions.Codes, CodeBook.Empty), InForce(Adoptable.Control, Adoptions.Control, []),
-            InForce(Adoptable.Settings, Adoptions.Settings, Settings.Default));
+            (CodeBook?)adopted[Adoptable.CodeBook]?.GetAwaiter().GetResult() ?? CodeBook.Empty,
+            (ImmutableArray<ControlPoint>?)adopted[Adoptable.Control]?.GetAwaiter().GetResult() ?? [],
+            (Settings?)adopted[Adoptable.Settings]?.GetAwaiter().GetResult() ?? Settings.Default);
+    }
 
-        T InForce<T>(Adoptable what, Func<string, byte[], T> read, T otherwise)
+    /// <summary>What the entries adopt last, being read beside other work; each text once.</summary>
+    private Dictionary<Adoptable, Task<object>?> Adopted(ImmutableArray<JournalEntry> entries)
+    {
+        var last = Replay.InForce(entries).Select(entry => entry.What).OfType<Adopted>().GroupBy(adopted => adopted.Table).ToDictionary(table => table.Key, table => table.Last());
+        return Enum.GetValues<Adoptable>().ToDictionary(what => what, what => last.TryGetValue(what, out var adopted) ? Reading(adopted) : null);
+
+        Task<object> Reading(Adopted adopted)
         {
-            if (inForce.Select(entry => entry.What).OfType<Adopted>().LastOrDefault(adopted => adopted.Table == what) is not { } last) return otherwise;
-            if (adoptedTables.TryGetValue((what, last.Sha256), out var known)) return (T)known;
-            var value = read(last.FileName, file.LoadFile(last.Sha256));
-            adoptedTables.Add((what, last.Sha256), value!);
-            return value;
+            if (adoptedTables.TryGetValue((adopted.Table, adopted.Sha256), out var known)) return known;
+            var bytes = file.LoadFile(adopted.Sha256);
+            return adoptedTables[(adopted.Table, adopted.Sha256)] = Task.Run(() => Adoptions.Read(adopted.Table, adopted.FileName, bytes));
         }
     }
 
@@ -158,6 +165,7 @@ public sealed class ProjectSession : IDisposable
     public IEnumerable<TakeOutcome> Take(
         IReadOnlyList<string> paths, string? crew, DeclaredAccuracy declared, Actor actor, IProgress<long>? progress = null)
     {
+        Adopted(Journal); // read while the shots are
         LoadShots(Journal, out var before).GetAwaiter().GetResult();
         var known = new Dictionary<string, JournalEntry>();
         foreach (var entry in Replay.InForce(Journal))
