@@ -18,8 +18,9 @@ internal sealed class ShotsOutOfOrder : ICheck
             if (site.LateStretches.Of(number) is not { } stretch) continue;
             var run = site.Runs[number];
             var shot = run.Members[stretch.First];
+            var lengthens = stretch.Added + run.PlanLength - run.Chainages[stretch.First];
             found.Add(Severity.Stop, run.Members[stretch.First..], site.Shots.At(shot), site.Shots.HeightOf(shot), number, run.Chainages[stretch.First - 1],
-                run.PlanLength, stretch.Leg, stretch.Added, figures: [stretch.First, stretch.After, stretch.Reversed ? 1 : 0]);
+                run.PlanLength, stretch.Leg, lengthens, figures: [stretch.First, stretch.After, stretch.Reversed ? 1 : 0]);
         }
     }
 

@@ -27,7 +27,8 @@ public sealed class TrenchSampleTests
         var (project, package) = (folder["trench.gpkg"], folder["package"]);
         Take(project);
         CommandLine.Fine("take", project, Sample("trench-again.csv"), "--crew", "North");
-        CommandLine.Fine("correct", project, "path", "PD-1", WholePath, "--by", "A. Person", "--why", "two shots where the first visit left a gap");
+        CommandLine.Fine("correct", project, "apply", "F-TQ1C52P", "--by", "A. Person", "--why", "two shots where the first visit left a gap");
+        Assert.Contains(WholePath, CommandLine.Fine("why", project, "PD-1").Out, StringComparison.Ordinal);
 
         Assert.Contains("0 stop, 0 look, 0 note.", CommandLine.Fine("check", project).Out, StringComparison.Ordinal);
         CommandLine.Fine("correct", project, "release", "PD-1", "--by", "A. Person", "--why", "checked against the open trench");
@@ -40,7 +41,7 @@ public sealed class TrenchSampleTests
     public void Page_TellsTheVeryCommandsThatAreTested()
     {
         var page = System.IO.File.ReadAllText(Sample("README.md"));
-        Assert.Contains($"correct trench.gpkg path PD-1 \"{WholePath}\"", page, StringComparison.Ordinal);
+        Assert.Contains("correct trench.gpkg apply F-TQ1C52P", page, StringComparison.Ordinal);
         Assert.Contains("take trench.gpkg samples/trench/trench.csv --crew North", page, StringComparison.Ordinal);
         Assert.Contains("take trench.gpkg samples/trench/trench-again.csv --crew North", page, StringComparison.Ordinal);
     }
