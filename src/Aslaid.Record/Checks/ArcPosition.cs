@@ -5,6 +5,14 @@ namespace Aslaid.Record;
 /// <summary>How well the shots of an arc say where it lies.</summary>
 internal static class ArcPosition
 {
+    /// <summary>All arcs of all runs, in order.</summary>
+    public static IEnumerable<Piece> Arcs(RunTable runs)
+    {
+        for (var number = 0; number < runs.Count; number++)
+            for (var piece = 0; piece < runs[number].PieceCount; piece++)
+                if (runs[number].Piece(piece) is { Kind: PieceKind.Arc } arc) yield return arc;
+    }
+
     /// <summary>95 % of a normal distribution lies within this many sigma of its mean.</summary>
     public const double Normal95 = 1.960;
 

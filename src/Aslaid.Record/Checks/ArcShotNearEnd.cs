@@ -11,20 +11,16 @@ internal sealed class ArcShotNearEnd : ICheck
 
     public void Look(Site site, Findings found)
     {
-        for (var number = 0; number < site.Runs.Count; number++)
+        foreach (var piece in ArcPosition.Arcs(site.Runs))
         {
-            var run = site.Runs[number];
-            for (var i = 0; i < run.PieceCount; i++)
-            {
-                var piece = run.Piece(i);
-                if (!ArcPosition.IsNearEnd(piece)) continue;
-                var (share, u) = (ArcPosition.Share(piece), ArcPosition.UMiddle(piece));
-                var shot = run.Members[piece.First + 1];
-                found.Add(ArcPosition.MissesItsPlace(u, run.Entry) ? Severity.Stop : Severity.Look,
-                    [shot, run.Members[piece.First], run.Members[piece.Last]], piece.Arc.MidPoint, site.Shots.HeightOf(shot), number,
-                    run.Chainages[piece.First], run.Chainages[piece.Last], share, share < 0.5 ? ArcPosition.LeastShare : ArcPosition.MostShare,
-                    figures: [ArcPosition.Normal95 * u ?? double.NaN, run.Entry?.Plan95Max ?? double.NaN]);
-            }
+            var run = piece.Run;
+            if (!ArcPosition.IsNearEnd(piece)) continue;
+            var (share, u) = (ArcPosition.Share(piece), ArcPosition.UMiddle(piece));
+            var shot = run.Members[piece.First + 1];
+            found.Add(ArcPosition.MissesItsPlace(u, run.Entry) ? Severity.Stop : Severity.Look,
+                [shot, run.Members[piece.First], run.Members[piece.Last]], piece.Arc.MidPoint, site.Shots.HeightOf(shot), run.Number,
+                run.Chainages[piece.First], run.Chainages[piece.Last], share, share < 0.5 ? ArcPosition.LeastShare : ArcPosition.MostShare,
+                figures: [ArcPosition.Normal95 * u ?? double.NaN, run.Entry?.Plan95Max ?? double.NaN]);
         }
     }
 

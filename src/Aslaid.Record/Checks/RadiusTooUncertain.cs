@@ -1,5 +1,3 @@
-using Aslaid.Geometry;
-
 namespace Aslaid.Record;
 
 /// <summary>Arcs that are proven, but whose radius their shots hardly tell.</summary>
@@ -13,20 +11,16 @@ internal sealed class RadiusTooUncertain : ICheck
 
     public void Look(Site site, Findings found)
     {
-        for (var number = 0; number < site.Runs.Count; number++)
+        foreach (var piece in ArcPosition.Arcs(site.Runs))
         {
-            var run = site.Runs[number];
-            for (var i = 0; i < run.PieceCount; i++)
-            {
-                var piece = run.Piece(i);
-                if (piece.Kind != PieceKind.Arc || piece.URadius is not { } u || u <= site.Settings.RadiusDoubt * piece.Arc.Radius) continue;
-                if (ArcPosition.IsNearEnd(piece)) continue; // the through-shot's place is the mistake that leads
-                var middle = ArcPosition.UMiddle(piece);
-                found.Add(ArcPosition.MissesItsPlace(middle, run.Entry) ? Severity.Stop : Severity.Look,
-                    run.Members[piece.First..(piece.Last + 1)], piece.Arc.MidPoint, site.Shots.HeightOf(run.Members[piece.First + 1]), number,
-                    run.Chainages[piece.First], run.Chainages[piece.Last], u / piece.Arc.Radius, site.Settings.RadiusDoubt,
-                    figures: [piece.Arc.Radius, u, ArcPosition.Normal95 * middle ?? double.NaN, run.Entry?.Plan95Max ?? double.NaN]);
-            }
+            var run = piece.Run;
+            if (piece.URadius is not { } u || u <= site.Settings.RadiusDoubt * piece.Arc.Radius) continue;
+            if (ArcPosition.IsNearEnd(piece)) continue; // the through-shot's place is the mistake that leads
+            var middle = ArcPosition.UMiddle(piece);
+            found.Add(ArcPosition.MissesItsPlace(middle, run.Entry) ? Severity.Stop : Severity.Look,
+                run.Members[piece.First..(piece.Last + 1)], piece.Arc.MidPoint, site.Shots.HeightOf(run.Members[piece.First + 1]), run.Number,
+                run.Chainages[piece.First], run.Chainages[piece.Last], u / piece.Arc.Radius, site.Settings.RadiusDoubt,
+                figures: [piece.Arc.Radius, u, ArcPosition.Normal95 * middle ?? double.NaN, run.Entry?.Plan95Max ?? double.NaN]);
         }
     }
 

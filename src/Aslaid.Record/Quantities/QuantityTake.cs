@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Aslaid.Geometry;
 
 namespace Aslaid.Record;
 
@@ -65,18 +64,9 @@ internal static class QuantityTake
             var gradients = run.Table.Gradients;
             if (kind == QuantityKind.PlanLength) propagation.Add(run.Members, Own(gradients.PlanEast), Own(gradients.PlanNorth));
             else if (kind == QuantityKind.SlopeLength) propagation.Add(run.Members, Own(gradients.SlopeEast), Own(gradients.SlopeNorth), Own(gradients.SlopeHeight));
-            else PropagateArea(run);
+            else if (ShotMeasure.Of(run, kind) is { } measure) propagation.Add(measure.Gradient.AsSpan());
 
             ReadOnlySpan<double> Own(double[] column) => column.AsSpan(run.FirstMember, run.MemberCount);
-        }
-
-        /// <summary>The area is taken without its sense, and so is its gradient.</summary>
-        private void PropagateArea(Run run)
-        {
-            var (east, north) = (new double[run.MemberCount], new double[run.MemberCount]);
-            var sense = Math.Sign(PathMeasures.Area(run.Path.Span, east, north));
-            for (var member = 0; member < run.MemberCount; member++) (east[member], north[member]) = (sense * east[member], sense * north[member]);
-            propagation.Add(run.Members, east, north);
         }
     }
 }

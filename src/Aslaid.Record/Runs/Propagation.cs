@@ -30,19 +30,30 @@ internal sealed class Propagation
         for (var member = 0; member < members.Length; member++)
         {
             var up = height.IsEmpty ? 0 : height[member];
-            if (east[member] == 0 && north[member] == 0 && up == 0) continue;
-            var shot = members[member];
-            if (!places.TryGetValue(shot, out var place))
-            {
-                place = count++;
-                places.Add(shot, place);
-                if (place == terms.Length) Array.Resize(ref terms, 2 * terms.Length);
-                terms[place] = (shot, 0, 0, 0);
-            }
-
-            ref var term = ref terms[place];
-            (term.East, term.North, term.Height) = (term.East + east[member], term.North + north[member], term.Height + up);
+            Add(new ShotTerm(members[member], east[member], north[member], up));
         }
+    }
+
+    /// <summary>Adds the gradient of a measure by shot.</summary>
+    public void Add(ReadOnlySpan<ShotTerm> gradient)
+    {
+        foreach (ref readonly var term in gradient) Add(term);
+    }
+
+    private void Add(in ShotTerm added)
+    {
+        if (added.East == 0 && added.North == 0 && added.Height == 0) return;
+        var shot = added.Shot;
+        if (!places.TryGetValue(shot, out var place))
+        {
+            place = count++;
+            places.Add(shot, place);
+            if (place == terms.Length) Array.Resize(ref terms, 2 * terms.Length);
+            terms[place] = (shot, 0, 0, 0);
+        }
+
+        ref var term = ref terms[place];
+        (term.East, term.North, term.Height) = (term.East + added.East, term.North + added.North, term.Height + added.Height);
     }
 
     /// <summary>The uncertainty of all that was added, NaN where a shot with weight states no accuracy; then begins anew.</summary>

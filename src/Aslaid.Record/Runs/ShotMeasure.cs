@@ -55,8 +55,7 @@ public sealed class ShotMeasure
     public double? U(CurrentShots shots, Settings settings)
     {
         var propagation = new Propagation(shots, settings);
-        propagation.Add(
-            [.. Gradient.Select(term => term.Shot)], [.. Gradient.Select(term => term.East)], [.. Gradient.Select(term => term.North)], [.. Gradient.Select(term => term.Height)]);
+        propagation.Add(Gradient.AsSpan());
         var u = propagation.Take();
         return double.IsNaN(u) ? null : u;
     }

@@ -38,10 +38,7 @@ internal static class HoldMarks
     public static double[] Metres(AsBuiltRecord record)
     {
         var totals = HoldTotals.Of(record);
-        var anyRole = record.Inputs.Codes.Entries.Any(entry => entry.Releases is not null);
-        var notProven = 0.0;
-        foreach (var hold in record.Holds)
-            if (Of(hold) == HoldMark.CoveredNotProven && (!anyRole || record.Runs[hold.Run].Entry?.Releases is not null)) notProven += hold.To - hold.From;
+        var notProven = HoldTotals.CoveredUnproven(record);
         var metres = new double[Enum.GetValues<HoldMark>().Length];
         metres[(int)HoldMark.Held] = totals[(int)HoldState.Held];
         metres[(int)HoldMark.CoveredNotProven] = notProven;
