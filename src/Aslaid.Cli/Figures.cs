@@ -11,5 +11,8 @@ internal static class Figures
     public static string With95(double value, double? u) =>
         u is { } known ? string.Create(CultureInfo.InvariantCulture, $"{value:0.000} ± {1.96 * known:0.000}") : string.Create(CultureInfo.InvariantCulture, $"{value:0.000} (accuracy not stated)");
 
+    /// <summary>As <c>1 run</c> or <c>2 runs</c>.</summary>
+    public static string Count(int value, string thing) => string.Create(CultureInfo.InvariantCulture, $"{value} {thing}{(value == 1 ? "" : "s")}");
+
     public static string Whole(int value) => value.ToString(CultureInfo.InvariantCulture);
 }

@@ -29,6 +29,6 @@ internal static class HandoverVerb
         foreach (var file in manifest.Files) shell.Say($"  {file.Name,-24} {file.Bytes,10} bytes  {file.What}");
         shell.Say($"{target}: {manifest.Files.Length} files, journal {manifest.Journal}, head {manifest.Head}.");
         var held = Enumerable.Range(0, record.Findings.Count).Count(number => record.Findings[number].Holds);
-        if (held > 0) shell.Say($"{held} findings still hold lengths of this record; they are in the package as they stand.");
+        if (held > 0) shell.Say($"{Figures.Count(held, "finding")} still {(held == 1 ? "holds" : "hold")} lengths of this record; what holds is in the package as it stands.");
     }
 }
