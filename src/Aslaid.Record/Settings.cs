@@ -42,6 +42,36 @@ public sealed record Settings
     /// <summary>Share of its radius by which an arc's radius may be uncertain (1 sigma) before a person should look (DEFAULT).</summary>
     public double RadiusDoubt { get; init; } = 0.10;
 
+    /// <summary>How well the tip of the pole is put on the thing, metres, 1 sigma, radial (DEFAULT). Added to accuracy that an instrument states, not to accuracy declared for a batch.</summary>
+    public double PoleCentring { get; init; } = 0.003;
+
+    /// <summary>How well the pole is held upright where nothing compensates its tilt, degrees, 1 sigma (DEFAULT: 8 minutes, a circular level kept within its ring, common practice).</summary>
+    public double PoleTiltUDegrees { get; init; } = 0.13;
+
+    /// <summary>A pole that leans more than this without compensation, degrees (DEFAULT: 1° on 2 m is 35 mm).</summary>
+    public double PoleTiltMaxDegrees { get; init; } = 1;
+
+    /// <summary>Factor on the accuracy that an instrument states, until check shots prove it (DEFAULT 2).</summary>
+    public double FactorUnproven { get; init; } = 2;
+
+    /// <summary>Longest time between check shots of a session, minutes (DEFAULT: every two hours).</summary>
+    public double ControlGapMinutes { get; init; } = 120;
+
+    /// <summary>Fewest satellites of a satellite fix (common practice, DEFAULT 6).</summary>
+    public double SatellitesMin { get; init; } = 6;
+
+    /// <summary>Largest PDOP of a satellite fix (DEFAULT 4).</summary>
+    public double DilutionMax { get; init; } = 4;
+
+    /// <summary>Share of shots that must be occupied a second time, later and set up anew; 0 asks for none, since shots taken once are good where control was checked (BFR Verm).</summary>
+    public double RepeatShareMin { get; init; }
+
+    /// <summary>Guard band as a share of the 95 % uncertainty (JCGM 106): 1 accepts only what conforms beyond doubt, 0 is the bare limit.</summary>
+    public double GuardBand { get; init; } = 1;
+
+    /// <summary>A batch that lies farther than this from every control point belongs to another site or another grid, metres (DEFAULT).</summary>
+    public double OtherSiteDistance { get; init; } = 5000;
+
     /// <summary>Coordinate system of the site grid: an EPSG code as <c>EPSG:25832</c> or WKT 1; null for a bare site grid.</summary>
     public string? CoordinateSystem { get; init; }
 }

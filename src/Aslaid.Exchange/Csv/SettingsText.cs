@@ -21,6 +21,10 @@ public static class SettingsText
     private static readonly NumberRule Duration = new("a number of minutes such as 90", 0, 1e6, "a time from 0 to 1000000 minutes");
     private static readonly NumberRule Share = new("a share such as 0.10", 0, 1, "a share from 0 to 1");
 
+    private static readonly NumberRule Angle = new("a number of degrees such as 0.13", 0, 90, "an angle from 0 to 90 degrees");
+    private static readonly NumberRule Factor = new("a factor such as 2", 1, 100, "a factor from 1 to 100");
+    private static readonly NumberRule Many = new("a number such as 6", 0, 1000, "a number from 0 to 1000");
+
     private static readonly ImmutableArray<Setting> All =
     [
         new("gap_distance_m", Length, s => s.GapDistance, (s, v) => s with { GapDistance = v }),
@@ -34,6 +38,16 @@ public static class SettingsText
         new("control_height_max_m", Length, s => s.ControlHeightMax, (s, v) => s with { ControlHeightMax = v }),
         new("lone_distance_m", Distance, s => s.LoneDistance, (s, v) => s with { LoneDistance = v }),
         new("radius_doubt_share", Share, s => s.RadiusDoubt, (s, v) => s with { RadiusDoubt = v }),
+        new("pole_centring_m", Length, s => s.PoleCentring, (s, v) => s with { PoleCentring = v }),
+        new("pole_tilt_u_deg", Angle, s => s.PoleTiltUDegrees, (s, v) => s with { PoleTiltUDegrees = v }),
+        new("pole_tilt_max_deg", Angle, s => s.PoleTiltMaxDegrees, (s, v) => s with { PoleTiltMaxDegrees = v }),
+        new("factor_unproven", Factor, s => s.FactorUnproven, (s, v) => s with { FactorUnproven = v }),
+        new("control_gap_minutes", Duration, s => s.ControlGapMinutes, (s, v) => s with { ControlGapMinutes = v }),
+        new("sats_min", Many, s => s.SatellitesMin, (s, v) => s with { SatellitesMin = v }),
+        new("pdop_max", Many, s => s.DilutionMax, (s, v) => s with { DilutionMax = v }),
+        new("repeat_share_min", Share, s => s.RepeatShareMin, (s, v) => s with { RepeatShareMin = v }),
+        new("guard_band_share", Share, s => s.GuardBand, (s, v) => s with { GuardBand = v }),
+        new("other_site_m", Distance, s => s.OtherSiteDistance, (s, v) => s with { OtherSiteDistance = v }),
     ];
 
     /// <summary>The names that may be set, in the order in which they are written.</summary>

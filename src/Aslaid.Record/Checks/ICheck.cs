@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Aslaid.Record;
 
 /// <summary>
@@ -32,6 +34,12 @@ public interface ICheck
 
     /// <summary>Whether a stop of this check speaks of a whole session: then it holds every run with a shot of that session.</summary>
     bool HoldsSession => false;
+
+    /// <summary>
+    /// Names of checks whose findings may be consequences of what this one finds. Such a finding folds under this check's where both
+    /// share a shot, lengths of one run that overlap, or, where this check speaks of a session, the session.
+    /// </summary>
+    ImmutableArray<string> Explains => [];
 
     /// <summary>Whether another visit must cure it.</summary>
     Reshoot ReshootFor(Finding finding);
