@@ -6,13 +6,13 @@ public static class ChiSquared
     private const int Terms = 500;
     private const double Enough = 1e-16;
 
-    /// <summary>Probability of a sum above <paramref name="x"/>; 1 at or below 0.</summary>
+    /// <summary>Probability of a sum above <paramref name="sum"/>; 1 at or below 0.</summary>
     /// <param name="freedom">Degrees of freedom, at least 1.</param>
-    public static double Above(double x, int freedom)
+    public static double Above(double sum, int freedom)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(freedom, 1);
-        if (x <= 0) return 1;
-        var (a, half) = (freedom / 2.0, x / 2);
+        if (sum <= 0) return 1;
+        var (a, half) = (freedom / 2.0, sum / 2);
         var weight = Math.Exp(a * Math.Log(half) - half - LogGamma(freedom));
         return half < a + 1 ? 1 - weight * Series(a, half) : weight * Fraction(a, half);
     }
@@ -34,12 +34,12 @@ public static class ChiSquared
     }
 
     /// <summary>γ(a, x)/(xᵃ e⁻ˣ), DLMF 8.7.1.</summary>
-    private static double Series(double a, double x)
+    private static double Series(double a, double half)
     {
         var (term, sum) = (1 / a, 1 / a);
         for (var n = 1; n < Terms && term > Enough * sum; n++)
         {
-            term *= x / (a + n);
+            term *= half / (a + n);
             sum += term;
         }
 
@@ -47,10 +47,10 @@ public static class ChiSquared
     }
 
     /// <summary>Γ(a, x)/(xᵃ e⁻ˣ), the continued fraction DLMF 8.9.2 from its far end.</summary>
-    private static double Fraction(double a, double x)
+    private static double Fraction(double a, double half)
     {
-        var fraction = x + 2 * Terms + 1 - a;
-        for (var n = Terms; n > 0; n--) fraction = x + 2 * n - 1 - a - n * (n - a) / fraction;
+        var fraction = half + 2 * Terms + 1 - a;
+        for (var n = Terms; n > 0; n--) fraction = half + 2 * n - 1 - a - n * (n - a) / fraction;
         return 1 / fraction;
     }
 

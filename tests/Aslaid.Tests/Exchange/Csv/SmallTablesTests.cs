@@ -113,9 +113,11 @@ public sealed class SmallTablesTests
         var numbers = typeof(Settings).GetProperties().Where(p => p.PropertyType == typeof(double)).ToList();
         Assert.Equal(numbers.Count + 1, SettingsText.Names.Length); // a new setting needs its name
         var settings = Settings.Default with { CoordinateSystem = "EPSG:25832" };
-        foreach (var (property, place) in numbers.Select((property, place) => (property, place))) property.SetValue(settings, place / 17.0);
+        foreach (var (property, place) in numbers.Select((property, place) => (property, place))) property.SetValue(settings, Other((double)property.GetValue(settings)!, place));
         Assert.Equal(settings, SettingsText.Read(SettingsText.Write(settings)).Value);
         Assert.Equal(Settings.Default, SettingsText.Read(SettingsText.Write(Settings.Default)).Value);
+
+        static double Other(double value, int place) => value == 0 ? place / 100.0 : value * (1 - (place + 1) / 1700.0); // within the bounds of every setting
     });
 
     [Fact]
