@@ -39,8 +39,12 @@ internal static class VerdictText
         var first = record.Site.CheckShots.First(check => record.Shots.Session[check.Row] == session).Row;
         var name = record.Shots.Raw.Crew(first) is { } crew ? $", {crew}" : "";
         var few = accuracy.East.Count < PositionalAccuracy.PointsAsked ? $"; an indication, the standard asks for {PositionalAccuracy.PointsAsked}" : "";
-        shell.Say($"Check shots of {record.Shots.Raw.BatchOf(first).FileName}{name}, from {record.Shots.Raw.Id(first)} on: n {accuracy.East.Count}, mean E {accuracy.East.Mean:+0.000;-0.000;0.000} N {accuracy.North.Mean:+0.000;-0.000;0.000} H {Signed(accuracy.Height?.Mean)} m, RMSE plan {accuracy.RmsePlan:0.000} height {Figures.Metres(accuracy.RmseHeight)} m, NSSDA 95 % plan {Figures.Metres(accuracy.Plan95)} height {Figures.Metres(accuracy.Height95)} m{few}.");
+        shell.Say($"Check shots of {record.Shots.Raw.BatchOf(first).FileName}{name}, from {record.Shots.Raw.Id(first)} on: n {accuracy.East.Count}, mean E {accuracy.East.Mean:+0.000;-0.000;0.000} N {accuracy.North.Mean:+0.000;-0.000;0.000} H {Signed(accuracy.Height?.Mean)} m, RMSE plan {accuracy.RmsePlan:0.000} height {Figures.Metres(accuracy.RmseHeight)} m, NSSDA 95 % plan {Plan(accuracy)} height {Figures.Metres(accuracy.Height95)} m{few}.");
     }
+
+    private static string Plan(PositionalAccuracy accuracy) => accuracy.Plan95 is { } plan
+        ? Figures.Metres(plan)
+        : $"– (the axes differ too much; {Figures.Metres(accuracy.Circle95)} by their ellipse)";
 
     private static string Chainage(Judged judged) => judged switch
     {

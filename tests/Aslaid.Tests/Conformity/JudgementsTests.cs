@@ -69,6 +69,16 @@ public sealed class JudgementsTests
     }
 
     [Fact]
+    public void Explanation_OfARun_HasItsVerdicts()
+    {
+        var record = Derivation.Derive(ShotsOf.Lines(Arc + "\n4 30 0 5 KERB K2\n5 34 0 5 KERB K2"));
+        var lines = Explanation.Of(record, record.Runs[0]).Select(line => line.Text).ToList();
+        Assert.Contains("height-accuracy at 0.00 m, shot 1: 0.042 m, at most 0.050 m: within its limits, conforms", lines);
+        Assert.Single(lines, line => line.StartsWith("radius at 0.00 m, shot 2: 8.000 ± 0.0", StringComparison.Ordinal)
+            && line.EndsWith(" m, 2.000 to 150.000 m: within its limits, conforms (probability 1.000)", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Of_NothingLimited_IsEmpty() => Assert.Empty(Judgements.Of(Derivation.Derive(ShotsOf.Lines("1 0 0 5 EDGE E\n2 5 0 5 EDGE E"))));
 
     [Fact]
