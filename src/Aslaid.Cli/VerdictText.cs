@@ -23,8 +23,8 @@ internal static class VerdictText
                 continue;
             }
 
-            table.Add(judged.Requirement.Name, judged.Code, judged.Run?.Label ?? "–", record.Shots.Raw.Id(judged.Shot), Chainage(judged), Value(judgement), judged.Requirement.Unit,
-                judgement.Limits.ToString(), judgement.Within switch { true => "yes", false => "no", null => "–" }, EnumWords.Of(judgement.Verdict), Figures.Metres(judgement.PConforms));
+            table.Add(judged.Requirement.Name, judged.Code, judged.Run?.Label ?? "–", record.Shots.Raw.Id(judged.Shot), Chainage(judged),
+                Value(judgement), judged.Requirement.Unit, judgement.Limits.ToString(), judgement.Within switch { true => "yes", false => "no", null => "–" }, EnumWords.Of(judgement.Verdict), Figures.Metres(judgement.PConforms));
         }
 
         table.Write(shell.Out);
@@ -39,7 +39,10 @@ internal static class VerdictText
         var first = record.Site.CheckShots.First(check => record.Shots.Session[check.Row] == session).Row;
         var name = record.Shots.Raw.Crew(first) is { } crew ? $", {crew}" : "";
         var few = accuracy.East.Count < PositionalAccuracy.PointsAsked ? $"; an indication, the standard asks for {PositionalAccuracy.PointsAsked}" : "";
-        shell.Say($"Check shots of {record.Shots.Raw.BatchOf(first).FileName}{name}, from {record.Shots.Raw.Id(first)} on: n {accuracy.East.Count}, mean E {accuracy.East.Mean:+0.000;-0.000;0.000} N {accuracy.North.Mean:+0.000;-0.000;0.000} H {Signed(accuracy.Height?.Mean)} m, RMSE plan {accuracy.RmsePlan:0.000} height {Figures.Metres(accuracy.RmseHeight)} m, NSSDA 95 % plan {Plan(accuracy)} height {Figures.Metres(accuracy.Height95)} m{few}.");
+        var mean = $"mean E {Signed(accuracy.East.Mean)} N {Signed(accuracy.North.Mean)} H {Signed(accuracy.Height?.Mean)} m";
+        var rmse = $"RMSE plan {Figures.Metres(accuracy.RmsePlan)} height {Figures.Metres(accuracy.RmseHeight)} m";
+        var file = record.Shots.Raw.BatchOf(first).FileName;
+        shell.Say($"Check shots of {file}{name}, from {record.Shots.Raw.Id(first)} on: n {accuracy.East.Count}, {mean}, {rmse}, NSSDA 95 % plan {Plan(accuracy)} height {Figures.Metres(accuracy.Height95)} m{few}.");
     }
 
     private static string Plan(PositionalAccuracy accuracy) => accuracy.Plan95 is { } plan

@@ -46,7 +46,10 @@ internal sealed class MethodUnfit : ICheck
         }
     }
 
-    /// <summary>The largest 95 % uncertainty with which something could be proven, metres, and from where on the shot's own accuracy is too bad by itself; infinite without a limit.</summary>
+    /// <summary>
+    /// The largest 95 % uncertainty with which something could be proven, and the largest that the shot itself may have, metres;
+    /// infinite without a limit.
+    /// </summary>
     private readonly record struct Bounds(double Plan, double Height, double Coverage, double OwnPlan, double OwnHeight)
     {
         public bool Any => Plan < double.PositiveInfinity || Height < double.PositiveInfinity;
@@ -73,7 +76,8 @@ internal sealed class MethodUnfit : ICheck
         public void Take(Site site, int row, in Bounds bounds)
         {
             All++;
-            if (Normal.Circle95 * site.Shots.SigmaPlan[row] > bounds.OwnPlan + Limits.Same || Normal.Within95 * site.Shots.SigmaHeight[row] > bounds.OwnHeight + Limits.Same) return;
+            if (Normal.Circle95 * site.Shots.SigmaPlan[row] > bounds.OwnPlan + Limits.Same) return;
+            if (Normal.Within95 * site.Shots.SigmaHeight[row] > bounds.OwnHeight + Limits.Same) return;
             var (plan, height) = (bounds.Coverage * LocationAccuracy.SigmaPlan(site, row), LocationAccuracy.Height95(site, row));
             var (inPlan, inHeight) = (plan > bounds.Plan + Limits.Same, height > bounds.Height + Limits.Same);
             if (inPlan) Plan = (Math.Max(Plan.U95, plan), plan > Plan.U95 ? row : Plan.Shot, Plan.Count + 1);

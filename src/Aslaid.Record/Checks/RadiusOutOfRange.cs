@@ -38,9 +38,10 @@ internal sealed class RadiusOutOfRange : ICheck
     public string Message(Finding finding)
     {
         var (side, u) = (finding.Measured < finding.Allowed ? "least" : "most", finding.Figure(0));
-        var known = !double.IsNaN(u);
-        return $"Radius {CheckText.Number(finding.Measured, "0.000")} {(known ? $"± {CheckText.Metres(Normal.Within95 * u)}" : "accuracy not given")} on {finding.RunLabel()} {CheckText.Along(finding)}, "
-            + $"{side} {CheckText.Metres(finding.Allowed)}{(known ? $"; it conforms with a probability of {CheckText.Number(finding.Figure(1), "0.000")}" : "")} ({CheckText.Shots(finding)}).";
+        var doubt = double.IsNaN(u) ? "accuracy not given" : $"± {CheckText.Metres(Normal.Within95 * u)}";
+        var probability = double.IsNaN(u) ? "" : $"; it conforms with a probability of {CheckText.Number(finding.Figure(1), "0.000")}";
+        return $"Radius {CheckText.Number(finding.Measured, "0.000")} {doubt} on {finding.RunLabel()} {CheckText.Along(finding)}, "
+            + $"{side} {CheckText.Metres(finding.Allowed)}{probability} ({CheckText.Shots(finding)}).";
     }
 
     public string Cure(Finding finding) => finding.Severity == Severity.Stop

@@ -116,10 +116,12 @@ public sealed class Explanation
     private void Verdict(int depth, Judged judged)
     {
         var (judgement, unit) = (judged.Judgement, judged.Requirement.Unit);
-        var value = judgement.Value is { } known ? FormattableString.Invariant($"{known:0.000}{(judgement.U95 is { } u95 ? FormattableString.Invariant($" ± {u95:0.000}") : "")} {unit}") : "not known";
+        var doubt = judgement.U95 is { } u95 ? FormattableString.Invariant($" ± {u95:0.000}") : "";
+        var value = judgement.Value is { } known ? FormattableString.Invariant($"{known:0.000}{doubt} {unit}") : "not known";
         var within = judgement.Within switch { true => "within its limits", false => "outside its limits", null => "not measured" };
         var p = judgement.PConforms is { } probability ? FormattableString.Invariant($" (probability {probability:0.000})") : "";
-        Add(depth, $"{judged.Requirement.Name} at {judged.From:0.00} m, shot {record.Shots.Raw.Id(judged.Shot)}: {value}, {judgement.Limits} {unit}: {within}, {EnumWords.Of(judgement.Verdict)}{p}");
+        var where = FormattableString.Invariant($"{judged.Requirement.Name} at {judged.From:0.00} m, shot {record.Shots.Raw.Id(judged.Shot)}");
+        Add(depth, $"{where}: {value}, {judgement.Limits} {unit}: {within}, {EnumWords.Of(judgement.Verdict)}{p}");
     }
 
     private void Limits(int depth, CodeEntry? entry)
