@@ -21,6 +21,14 @@ public static class Releases
         return new(run.Key, from, to, Release.InputsHash(run, from, to), Release.Vertices(run, from, to));
     }
 
+    /// <summary>Accuracy that only a missing proof of the instrument puts over its limit is no finding, but it is not proven either.</summary>
+    private static void Within(AsBuiltRecord record, Run run, int shot, string axis, double u95, double? most)
+    {
+        if (most is not { } limit || !(u95 > limit + 1e-6)) return;
+        throw new ProjectException(FormattableString.Invariant(
+            $"{run.Label} is of {run.Code}, which needs proof, but shot {record.Shots.Raw.Id(shot)} is good to {u95:0.000} m in {axis} at 95 % and {limit:0.000} m is the most: what its instrument states counts {record.Inputs.Settings.FactorUnproven:0.##} times until two check shots bear it out. Shoot control again with it, or accept what accuracy-over-limit says."));
+    }
+
     /// <summary>Where the code needs proof, accuracy must be stated or declared and the session met at least one control point: no accuracy given never passes.</summary>
     private static void Prove(AsBuiltRecord record, Run run, double from, double to)
     {
@@ -34,6 +42,8 @@ public static class Releases
                 throw new ProjectException($"{run.Label} is of {run.Code}, which needs proof, but shot {id} states no accuracy: nothing is proven. Take the file in with --declare-u-plan-m and --declare-u-height-m, or shoot again with accuracy.");
             if (!proven.Contains(record.Shots.Session[shot]))
                 throw new ProjectException($"{run.Label} is of {run.Code}, which needs proof, but the session of shot {id} met no control point. Adopt the control list, or shoot again in a session that is proven on control.");
+            Within(record, run, shot, "plan", Normal.Circle95 * record.Shots.PlaceSigma(shot), run.Entry!.Plan95Max);
+            Within(record, run, shot, "height", Normal.Within95 * record.Shots.LevelSigma(shot), run.Entry!.Height95Max);
         }
     }
 }

@@ -68,10 +68,7 @@ internal static class CorrectVerb
 
         var finding = new Argument<string>("FINDING") { Description = "Id of the finding, F-…" };
         yield return Kind(shell, project, "accept", "Accept a finding as it stands; it lapses when the evidence worsens.", [finding], (record, parsed) =>
-        {
-            var found = FindingOf(record, parsed.GetValue(finding)!);
-            return new FindingAccepted(found.Id, found.Check.Name, found.Severity, found.Measured, found.Allowed);
-        });
+            Acceptances.Of(record, FindingOf(record, parsed.GetValue(finding)!), VerbParts.ActorOf(parsed.GetValue<string?>("--by"))));
         yield return Kind(shell, project, "apply", "Write the ready correction of a finding.", [finding], (record, parsed) => ReadyCorrection(record, parsed.GetValue(finding)!));
 
         yield return Kind(shell, project, "release", "Release the position record of a length of a run. No permission to enter, backfill, load or energise.", [run, from, to], (record, parsed) =>

@@ -32,6 +32,9 @@ public interface ICheck
     /// <summary>Whether a stop of this check doubts the shots it names: then it holds every run that goes through them.</summary>
     bool DoubtsItsShots => false;
 
+    /// <summary>Whether nobody may accept its findings about shots that he took in himself: cover, fall and separation.</summary>
+    bool NeedsAnother => false;
+
     /// <summary>Whether a stop of this check speaks of a whole session: then it holds every run with a shot of that session.</summary>
     bool HoldsSession => false;
 
