@@ -16,7 +16,7 @@ public static class Derivation
         var inForce = Replay.InForce(inputs.Journal);
         var shots = Replay.Apply(inputs.Shots, inputs.Journal, inForce, inputs.Codes, unresolved);
         var (runs, points) = BuildRuns(shots, inForce, inputs.Settings, unresolved, workers);
-        var site = new Site(shots, runs, points, inputs.Control, inputs.Settings);
+        var site = new Site(shots, runs, points, inForce, inputs);
         var findings = Examination.Examine(site, CheckCatalogue.All, inForce, workers);
         var holds = HoldPoints.Of(site, findings, inForce, unresolved);
         var quantities = QuantityTake.Of(site, holds);

@@ -32,7 +32,7 @@ public interface ICheck
     /// <summary>Whether a stop of this check doubts the shots it names: then it holds every run that goes through them.</summary>
     bool DoubtsItsShots => false;
 
-    /// <summary>Whether a stop of this check speaks of a whole session: then it holds every run with a shot of that session.</summary>
+    /// <summary>Whether a stop of this check speaks of whole sessions: then it holds every run with a shot of a session of the shots it names.</summary>
     bool HoldsSession => false;
 
     /// <summary>
