@@ -29,6 +29,7 @@ public static class CheckCatalogue
         new CodeNotChanged(),
         new NoCheckShot(),
         new ControlMissed(),
+        new HeightMissing(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
