@@ -30,6 +30,7 @@ public static class CheckCatalogue
         new NoCheckShot(),
         new ControlMissed(),
         new HeightMissing(),
+        new CoordinatesRounded(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
