@@ -31,6 +31,7 @@ public static class CheckCatalogue
         new ControlMissed(),
         new HeightMissing(),
         new CoordinatesRounded(),
+        new SatellitesWeak(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
