@@ -32,6 +32,7 @@ public static class CheckCatalogue
         new HeightMissing(),
         new CoordinatesRounded(),
         new SatellitesWeak(),
+        new PoleTilted(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
