@@ -33,6 +33,7 @@ public static class CheckCatalogue
         new CoordinatesRounded(),
         new SatellitesWeak(),
         new PoleTilted(),
+        new PhotoMissing(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
