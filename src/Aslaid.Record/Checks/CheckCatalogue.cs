@@ -34,6 +34,7 @@ public static class CheckCatalogue
         new SatellitesWeak(),
         new PoleTilted(),
         new PhotoMissing(),
+        new ShotAfterCovering(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
