@@ -35,6 +35,8 @@ public static class CheckCatalogue
         new PoleTilted(),
         new PhotoMissing(),
         new ShotAfterCovering(),
+        new AttributeMissing(),
+        new AttributeNotAllowed(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
