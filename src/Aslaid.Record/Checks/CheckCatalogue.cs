@@ -37,6 +37,7 @@ public static class CheckCatalogue
         new ShotAfterCovering(),
         new AttributeMissing(),
         new AttributeNotAllowed(),
+        new LengthDiffers(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
