@@ -29,6 +29,7 @@ public static class CheckCatalogue
         new CodeNotChanged(),
         new NoCheckShot(),
         new ControlMissed(),
+        new AxesSwapped(),
         new HeightMissing(),
         new CoordinatesRounded(),
         new SatellitesWeak(),
