@@ -30,6 +30,7 @@ public static class CheckCatalogue
         new NoCheckShot(),
         new ControlMissed(),
         new AxesSwapped(),
+        new FeetForMetres(),
         new HeightMissing(),
         new CoordinatesRounded(),
         new SatellitesWeak(),
