@@ -31,6 +31,7 @@ public static class CheckCatalogue
         new ControlMissed(),
         new AxesSwapped(),
         new FeetForMetres(),
+        new AnotherSite(),
         new HeightMissing(),
         new CoordinatesRounded(),
         new SatellitesWeak(),
