@@ -43,9 +43,13 @@ public static class DeliveryCsv
         ]);
     }
 
-    private static string? Allowed(DeliveryItem item) => !item.Words.IsEmpty ? string.Join('|', item.Words)
-        : item.Least is { } least && item.Most is { } most ? Csv.Number(least) + Range + Csv.Number(most)
-        : null;
+    /// <summary>What is allowed, as its cell has it; null where any value is.</summary>
+    public static string? Allowed(DeliveryItem item)
+    {
+        ArgumentNullException.ThrowIfNull(item);
+        if (!item.Words.IsEmpty) return string.Join('|', item.Words);
+        return item.Least is { } least && item.Most is { } most ? Csv.Number(least) + Range + Csv.Number(most) : null;
+    }
 
     private static DeliveryItem? Item(CsvTable table, Dictionary<(string, string), int> lines)
     {

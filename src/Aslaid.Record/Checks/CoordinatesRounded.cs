@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Aslaid.Record;
 
 /// <summary>Batches whose coordinates or heights were rounded to more than a millimetre on their way.</summary>
@@ -18,8 +20,6 @@ internal sealed class CoordinatesRounded : ICheck
     /// <summary>Share of the tightest 95 % limit of the codes shot that rounding alone may use up before a person should look (DEFAULT).</summary>
     private const double ShareOfLimit = 0.5;
 
-    private const int ShotsNamed = 50;
-
     private static readonly double[] Steps = [0.01, 0.1, 1];
 
     public string Name => "coordinates-rounded";
@@ -27,6 +27,10 @@ internal sealed class CoordinatesRounded : ICheck
     public string Title => "Rounded coordinates";
 
     public string Unit => "m";
+
+    public bool HoldsSession => true; // it never stops, and speaks of all of its batch
+
+    public ImmutableArray<string> Explains => ["accuracy-over-limit"];
 
     public void Look(Site site, Findings found)
     {
@@ -39,7 +43,7 @@ internal sealed class CoordinatesRounded : ICheck
             var (height, heightShare) = StepOf(shots.Raw.Height, rows);
             if (plan == 0 && height == 0) continue;
             var severity = Math.Max(plan, height) > Steps[0] || Matters(shots, rows, plan, height) ? Severity.Look : Severity.Note;
-            found.Add(severity, [.. rows.Take(ShotsNamed)], shots.At(rows[0]), shots.HeightOf(rows[0]), measured: Math.Max(plan, height), allowed: Usual,
+            found.Add(severity, site.BatchPlaces.FirstShots(batch.Number - 1), shots.At(rows[0]), shots.HeightOf(rows[0]), measured: Math.Max(plan, height), allowed: Usual,
                 word: batch.FileName, figures: [plan, planShare, height, heightShare, rows.Count, batch.Number]);
         }
     }
@@ -47,10 +51,9 @@ internal sealed class CoordinatesRounded : ICheck
     /// <summary>Shots of a batch that count; what was read off records is as fine as the records.</summary>
     private static List<int> RowsOf(CurrentShots shots, Batch batch)
     {
-        var (rows, seen) = (new List<int>(batch.Count), shots.Raw.TextColumns.GetValueOrDefault("seen"));
-        var records = shots.Raw.Texts.Find("records");
+        var (rows, records) = (new List<int>(batch.Count), new Records(shots.Raw));
         for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
-            if (shots.IsShot(row) && shots.UsedColumn[row] && (seen is null || seen[row] == Words.None || seen[row] != records)) rows.Add(row);
+            if (shots.IsShot(row) && shots.UsedColumn[row] && !records.Has(row)) rows.Add(row);
         return rows;
     }
 

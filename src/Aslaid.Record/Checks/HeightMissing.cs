@@ -12,9 +12,6 @@ internal sealed class HeightMissing : ICheck
     /// <summary>So many shots whose heights are all exactly zero carry a mark, not a level (DEFAULT).</summary>
     private const int NeverByChance = 8;
 
-    /// <summary>How a thing was seen that nobody could shoot.</summary>
-    private const string FromRecords = "records";
-
     public string Name => "height-missing";
 
     public string Title => "Shots without a height";
@@ -55,8 +52,7 @@ internal sealed class HeightMissing : ICheck
     /// </summary>
     private static double[]? Marked(Site site, bool[] matters)
     {
-        var (shots, seen) = (site.Shots, site.Shots.Raw.TextColumns.GetValueOrDefault("seen"));
-        var records = shots.Raw.Texts.Find(FromRecords);
+        var (shots, records) = (site.Shots, new Records(site.Shots.Raw));
         double[]? off = null;
         foreach (var batch in shots.Raw.Batches)
         {
@@ -66,7 +62,7 @@ internal sealed class HeightMissing : ICheck
                 var height = shots.Heights[row];
                 if (height != 0 && !double.IsNaN(height)) continue;
                 if (!shots.IsShot(row) || !shots.UsedColumn[row] || shots.PlaceColumn[row] < 0 || !matters[shots.PlaceColumn[row]]) continue;
-                if (seen is not null && seen[row] != Words.None && seen[row] == records) continue;
+                if (records.Has(row)) continue;
                 var here = double.IsNaN(height) ? 0 : OffLevel(site, row, median ??= MedianOf(shots, batch));
                 if (here < 0) continue;
                 if (off is null) (off = new double[shots.Count]).AsSpan().Fill(-1);

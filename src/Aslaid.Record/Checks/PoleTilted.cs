@@ -22,9 +22,9 @@ internal sealed class PoleTilted : ICheck
         var raw = site.Shots.Raw;
         if (!raw.NumberColumns.TryGetValue("tilt", out var tilts)) return;
         var (poles, limit) = (raw.NumberColumns.GetValueOrDefault("pole"), site.Settings.PoleTiltMaxDegrees);
-        var (marked, any) = (new bool[raw.Count], false);
+        var (marked, any, lean) = (new bool[raw.Count], false, new PoleLean(raw, site.Settings));
         foreach (var row in site.ShotRows)
-            if (Math.Abs(tilts[row]) > limit + Same && !IsCompensated(raw, row)) marked[row] = any = true;
+            if (Math.Abs(tilts[row]) > limit + Same && !lean.IsCompensated(row)) marked[row] = any = true;
         if (!any) return;
 
         foreach (var stretch in ShotStretches.Of(site, marked))
@@ -43,9 +43,6 @@ internal sealed class PoleTilted : ICheck
                 figures: [displacement, poles?[at] ?? double.NaN, entry?.Plan95Max ?? double.NaN]);
         }
     }
-
-    private static bool IsCompensated(ShotTable raw, int row) =>
-        raw.Text("tilt_compensated", row)?.Trim().ToUpperInvariant() is "YES" or "Y" or "TRUE" or "1";
 
     /// <summary>How far the tip stands from below the antenna, metres in plan: pole · sin(tilt).</summary>
     private static double Displacement(double pole, double tilt) =>

@@ -17,9 +17,9 @@ public sealed class Site
     private readonly Lazy<CodeMembers> codeMembers;
 
     internal Site(
-        CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<JournalEntry> inForce, RecordInputs inputs)
+        CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<CheckShot> checkShots, ImmutableArray<JournalEntry> inForce, RecordInputs inputs)
     {
-        (Shots, Runs, Points, Coverings) = (shots, runs, points, Covering.Of(runs, inForce));
+        (Shots, Runs, Points, CheckShots, Coverings) = (shots, runs, points, checkShots, Covering.Of(runs, inForce));
         Intakes = inForce.Where(entry => entry.What is BatchTaken).ToDictionary(entry => ((BatchTaken)entry.What).Batch, entry => entry.Position);
         (Control, Settings, Delivery) = (inputs.Control, inputs.Settings, inputs.Delivery);
         shotRows = new(UsedShots);
@@ -31,7 +31,6 @@ public sealed class Site
         lateStretches = new(() => new(this));
         batchPlaces = new(() => new(this));
         codeMembers = new(() => new(this));
-        CheckShots = CheckShot.Find(shots, Control);
     }
 
     /// <summary>Shots as they now stand.</summary>

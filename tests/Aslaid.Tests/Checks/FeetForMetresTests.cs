@@ -21,6 +21,16 @@ public class FeetForMetresTests
     }
 
     [Fact]
+    public void Look_LegsThatAreThreeTimesAsLong_FoldUnderIt() // 5 m are 16 ft, over the largest spacing of 10 m
+    {
+        var findings = Derivation.Derive(BatchSites.Of((e, n, h) => (e / Foot, n / Foot, h)).WithMarks()).Findings;
+        var all = Enumerable.Range(0, findings.Count).Select(number => findings[number]).ToList();
+        var leading = all.FindIndex(finding => finding.Check.Name == Check);
+        Assert.Contains(all, finding => finding.Check.Name == "shots-too-far-apart");
+        Assert.All(all.Where(finding => finding.Check.Name == "shots-too-far-apart"), finding => Assert.Equal(leading, findings.Under[finding.Number]));
+    }
+
+    [Fact]
     public void Look_FeetAgainstTheOtherFileAlone_IsFound() => BatchSites.OnlyFinding(BatchSites.Of((e, n, h) => (e / Foot, n / Foot, h)), Check);
 
     [Fact]
