@@ -89,13 +89,16 @@ public static class DeliveryCsv
         if (text.Contains(Range, StringComparison.Ordinal) && !text.Contains('|', StringComparison.Ordinal))
         {
             var range = RangeOf(text);
-            if (range is null) table.Reject(column, table.Cell(column), "is no range; two numbers with decimal points, the smaller first, were expected, such as 0.1..2.0");
+            if (range is null)
+                table.Reject(column, table.Cell(column), "is no range; two numbers with decimal points, the smaller first, were expected, such as 0.1..2.0");
             return ([], range?.Least, range?.Most);
         }
 
         string[] words = [.. text.Split('|').Select(word => word.Trim())];
-        if (words.Any(word => word.Length == 0)) table.Reject(column, table.Cell(column), "has an empty value between bars; values such as PE|PVC, or a range such as 0.1..2.0, were expected");
-        else if (words.Distinct().Count() < words.Length) table.Reject(column, table.Cell(column), "names a value twice; each value once was expected");
+        if (words.Any(word => word.Length == 0))
+            table.Reject(column, table.Cell(column), "has an empty value between bars; values such as PE|PVC, or a range such as 0.1..2.0, were expected");
+        else if (words.Distinct().Count() < words.Length)
+            table.Reject(column, table.Cell(column), "names a value twice; each value once was expected");
         return ([.. words], null, null);
     }
 

@@ -18,7 +18,7 @@ internal sealed class AnotherSite : ICheck
     public void Look(Site site, Findings found) => BatchFinding.Look(site, found, BatchFault.AnotherSite);
 
     public string Message(Finding finding) =>
-        $"{char.ToUpperInvariant(BatchFinding.Named(finding)[0])}{BatchFinding.Named(finding)[1..]} lies {BatchFinding.Far(finding.Measured)} from the nearest control point and other batch, "
+        $"B{BatchFinding.Named(finding)[1..]} lies {BatchFinding.Far(finding.Measured)} from the nearest control point and other batch, "
         + $"limit {BatchFinding.Far(finding.Allowed)}: it is of another site, or in another grid.";
 
     public string Cure(Finding finding) => "Withdraw the batch; if it is of this site, take the file again in the site's grid.";

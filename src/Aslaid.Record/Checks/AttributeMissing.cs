@@ -31,7 +31,8 @@ internal sealed class AttributeMissing : ICheck
     }
 
     public string Message(Finding finding) =>
-        $"The delivery table requires {AttributeFinding.Attribute(finding)} of {AttributeFinding.Code(finding)}; {AttributeFinding.Where(finding)} {(finding.Shots.Length == 1 ? "has" : "have")} none.";
+        $"The delivery table requires {AttributeFinding.Attribute(finding)} of {AttributeFinding.Code(finding)}; "
+        + $"{AttributeFinding.Where(finding)} {(finding.Shots.Length == 1 ? "has" : "have")} none.";
 
     public string Cure(Finding finding) => "Set the attribute of the run, or take the file again with a column of that name.";
 

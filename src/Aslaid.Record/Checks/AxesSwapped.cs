@@ -18,7 +18,8 @@ internal sealed class AxesSwapped : ICheck
     public void Look(Site site, Findings found) => BatchFinding.Look(site, found, BatchFault.AxesSwapped);
 
     public string Message(Finding finding) =>
-        $"East and north of {BatchFinding.Named(finding)} are exchanged: as given it lies {BatchFinding.Far(finding.Measured)} off, exchanged {BatchFinding.Residual(finding)}.";
+        $"East and north of {BatchFinding.Named(finding)} are exchanged: as given it lies {BatchFinding.Far(finding.Measured)} off, "
+        + $"exchanged {BatchFinding.Residual(finding)}.";
 
     public string Cure(Finding finding) => "Withdraw the batch, and take the file again with its columns named right.";
 

@@ -7,7 +7,10 @@ internal static class BatchFinding
 {
     /// <summary>What shots that lie elsewhere may also raise.</summary>
     public static ImmutableArray<string> Consequences { get; } =
-        ["lone-shot-far-off", "two-shots-one-place", "shots-out-of-order", "end-short", "radius-out-of-range", "shots-too-far-apart", "code-not-changed", "control-missed"];
+    [
+        "lone-shot-far-off", "two-shots-one-place", "shots-out-of-order", "end-short", "radius-out-of-range",
+        "shots-too-far-apart", "code-not-changed", "control-missed",
+    ];
 
     /// <summary>Figures: number of the batch, factor, whether exchanged, whether of heights alone, residual, check shots, journal position of its intake or 0.</summary>
     public static void Look(Site site, Findings found, BatchFault fault)
@@ -19,7 +22,11 @@ internal static class BatchFinding
             var rows = site.BatchPlaces.FirstShots(batch.Number - 1);
             found.Add(Severity.Stop, rows, site.Shots.At(rows[0]), site.Shots.HeightOf(rows[0]), measured: place.Off,
                 allowed: fault == BatchFault.AnotherSite ? site.Settings.OtherSiteDistance : null, word: batch.FileName,
-                figures: [batch.Number, place.Factor, place.Swapped ? 1 : 0, place.HeightsOnly ? 1 : 0, place.Residual, place.CheckShots, site.Intakes.GetValueOrDefault(batch.Number)]);
+                figures:
+                [
+                    batch.Number, place.Factor, place.Swapped ? 1 : 0, place.HeightsOnly ? 1 : 0, place.Residual, place.CheckShots,
+                    site.Intakes.GetValueOrDefault(batch.Number),
+                ]);
         }
     }
 

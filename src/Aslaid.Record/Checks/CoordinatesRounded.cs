@@ -43,8 +43,8 @@ internal sealed class CoordinatesRounded : ICheck
             var (height, heightShare) = StepOf(shots.Raw.Height, rows);
             if (plan == 0 && height == 0) continue;
             var severity = Math.Max(plan, height) > Steps[0] || Matters(shots, rows, plan, height) ? Severity.Look : Severity.Note;
-            found.Add(severity, site.BatchPlaces.FirstShots(batch.Number - 1), shots.At(rows[0]), shots.HeightOf(rows[0]), measured: Math.Max(plan, height), allowed: Usual,
-                word: batch.FileName, figures: [plan, planShare, height, heightShare, rows.Count, batch.Number]);
+            found.Add(severity, site.BatchPlaces.FirstShots(batch.Number - 1), shots.At(rows[0]), shots.HeightOf(rows[0]),
+                measured: Math.Max(plan, height), allowed: Usual, word: batch.FileName, figures: [plan, planShare, height, heightShare, rows.Count, batch.Number]);
         }
     }
 

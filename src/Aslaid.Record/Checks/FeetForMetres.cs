@@ -24,7 +24,8 @@ internal sealed class FeetForMetres : ICheck
     {
         var factor = finding.Figure(1);
         var what = Math.Abs(factor - 1) < TwoFeet
-            ? $"{(factor > 1 ? "International feet were used where US survey feet are meant" : "US survey feet were used where international feet are meant")} (2 parts in a million)"
+            ? (factor > 1 ? "International feet were used where US survey feet are meant" : "US survey feet were used where international feet are meant")
+                + " (2 parts in a million)"
             : factor < 1 ? "Feet are given as metres" : "Metres were turned to metres once more, as if they were feet";
         return $"{what} in {(finding.Figure(3) > 0 ? "the heights of " : "")}{BatchFinding.Named(finding)}: as given it lies {BatchFinding.Far(finding.Measured)} off, "
             + $"times {CheckText.Number(factor, "0.0######")}{(finding.Figure(2) > 0 ? " and with east and north exchanged" : "")} {BatchFinding.Residual(finding)}.";

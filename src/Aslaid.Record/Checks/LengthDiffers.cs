@@ -30,7 +30,8 @@ internal sealed class LengthDiffers : ICheck
             values.Clear();
             var run = site.Runs[number];
             lengths.AddOf(run, values);
-            if (values.Count != 1 || !double.TryParse(values[0], NumberStyles.Float, CultureInfo.InvariantCulture, out var stated) || !(stated >= 0 && stated < 1e9)) continue;
+            if (values.Count != 1 || !double.TryParse(values[0], NumberStyles.Float, CultureInfo.InvariantCulture, out var stated)) continue;
+            if (!(stated >= 0) || !double.IsFinite(stated)) continue;
             var (plan, slope) = (run.PlanLength, run.SlopeLength ?? run.PlanLength);
             var off = stated < plan ? plan - stated : Math.Max(0, stated - slope); // from level to sloping, either is right
             var limit = Math.Max(Share * plan, Often * (run.UPlanLength ?? 0));

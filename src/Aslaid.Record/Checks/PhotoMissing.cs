@@ -66,7 +66,8 @@ internal sealed class PhotoMissing : ICheck
 
     public string Message(Finding finding) => finding.Run is null
         ? $"No photograph of {CheckText.Count(finding.Shots.Length, "shot")} whose code asks for one each ({CheckText.Shots(finding)})."
-        : $"No photograph over {CheckText.Number(finding.Measured, "0.0")} m of {finding.RunLabel()} from {CheckText.Number(finding.Figure(1), "0.0")} m, limit {CheckText.Number(finding.Allowed, "0.0")} m"
+        : $"No photograph over {CheckText.Number(finding.Measured, "0.0")} m of {finding.RunLabel()} "
+            + $"from {CheckText.Number(finding.Figure(1), "0.0")} m, limit {CheckText.Number(finding.Allowed, "0.0")} m"
             + $"{(finding.Figure(0) > 1 ? $"; {CheckText.Number(finding.Figure(0), "0")} such lengths" : "")} ({CheckText.Shots(finding)}).";
 
     public string Cure(Finding finding) => "Photograph it while it can be seen, and name the picture in the column photo.";

@@ -54,7 +54,8 @@ internal sealed class PoleTilted : ICheck
             ? $"how far that displaces is not known without the pole's height (2 m: {CheckText.Metres(Displacement(UsualPole, finding.Measured!.Value))})"
             : $"a pole of {CheckText.Number(finding.Figure(1), "0.00")} m is displaced by {CheckText.Metres(finding.Figure(0))} in plan"
                 + (finding.Severity == Severity.Stop ? $", limit {CheckText.Metres(finding.Figure(2))}" : "");
-        return $"Pole tilted by {CheckText.Number(finding.Measured, "0.0")}°, not compensated, limit {CheckText.Number(finding.Allowed, "0.0")}°: {displaced} ({ShotStretches.Where(finding)}).";
+        return $"Pole tilted by {CheckText.Number(finding.Measured, "0.0")}°, not compensated, limit {CheckText.Number(finding.Allowed, "0.0")}°: "
+            + $"{displaced} ({ShotStretches.Where(finding)}).";
     }
 
     public string Cure(Finding finding) => "Shoot again with the pole upright, or say in tilt_compensated that the instrument corrected it.";
