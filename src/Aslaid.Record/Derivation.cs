@@ -17,7 +17,7 @@ public static class Derivation
         var shots = Replay.Apply(inputs.Shots, inputs.Journal, inForce, inputs.Codes, unresolved);
         var checkShots = AccuracyModel.Fill(shots, inputs.Control, inputs.Settings);
         var (runs, points) = BuildRuns(shots, inForce, inputs.Settings, unresolved, workers);
-        var site = new Site(shots, runs, points, inputs.Control, checkShots, inputs.Settings);
+        var site = new Site(shots, runs, points, checkShots, inForce, inputs);
         var findings = Examination.Examine(site, CheckCatalogue.All, inForce, workers);
         var holds = HoldPoints.Of(site, findings, inForce, unresolved);
         var quantities = QuantityTake.Of(site, holds);

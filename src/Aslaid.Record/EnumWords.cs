@@ -11,6 +11,12 @@ public static class EnumWords
     /// <summary><c>standing</c>, <c>accepted</c> or <c>lapsed</c>.</summary>
     public static string Of(FindingState state) => state switch { FindingState.Accepted => "accepted", FindingState.Lapsed => "lapsed", _ => "standing" };
 
+    /// <summary><c>code-book</c>, <c>control</c>, <c>settings</c> or <c>delivery</c>.</summary>
+    public static string Of(Adoptable table) => table switch
+    {
+        Adoptable.CodeBook => "code-book", Adoptable.Control => "control", Adoptable.Delivery => "delivery", _ => "settings",
+    };
+
     /// <summary><c>open</c>, <c>any</c>, <c>too-late</c> or <c>none</c>.</summary>
     public static string Of(Reshoot reshoot) => reshoot switch { Reshoot.Open => "open", Reshoot.Any => "any", Reshoot.TooLate => "too-late", _ => "none" };
 

@@ -5,4 +5,8 @@ namespace Aslaid.Record;
 /// <summary>All that a record is derived from. Nothing else is read.</summary>
 /// <param name="Journal">Entries up to the position asked for; the shots are those of the batches taken by then.</param>
 public sealed record RecordInputs(
-    ShotTable Shots, ImmutableArray<JournalEntry> Journal, CodeBook Codes, ImmutableArray<ControlPoint> Control, Settings Settings);
+    ShotTable Shots, ImmutableArray<JournalEntry> Journal, CodeBook Codes, ImmutableArray<ControlPoint> Control, Settings Settings)
+{
+    /// <summary>What the client asks of attributes; empty where nothing is adopted.</summary>
+    public DeliveryTable Delivery { get; init; } = DeliveryTable.Empty;
+}

@@ -5,7 +5,7 @@ using Aslaid.Record;
 
 namespace Aslaid.Workbench;
 
-/// <summary>Reads what a project adopts: code book, control, settings. What cannot be read is refused whole.</summary>
+/// <summary>Reads what a project adopts: code book, control, settings, delivery table. What cannot be read is refused whole.</summary>
 public static class Adoptions
 {
     /// <summary>Reads a code book.</summary>
@@ -15,6 +15,10 @@ public static class Adoptions
     /// <summary>Reads control points.</summary>
     /// <exception cref="ProjectException">They cannot be read; the message names the rows.</exception>
     public static ImmutableArray<ControlPoint> Control(string name, byte[] bytes) => Read(name, ControlCsv.Read(bytes)).Value!.Points;
+
+    /// <summary>Reads a delivery table.</summary>
+    /// <exception cref="ProjectException">It cannot be read; the message names the rows.</exception>
+    public static DeliveryTable Delivery(string name, byte[] bytes) => Read(name, DeliveryCsv.Read(bytes)).Value!;
 
     /// <summary>Reads settings.</summary>
     /// <exception cref="ProjectException">They cannot be read; the message names the lines.</exception>
@@ -33,15 +37,17 @@ public static class Adoptions
         {
             case Adoptable.CodeBook: return Read(name, CodeBookCsv.Read(bytes)).Remarks;
             case Adoptable.Control: return Read(name, ControlCsv.Read(bytes)).Remarks;
+            case Adoptable.Delivery: return Read(name, DeliveryCsv.Read(bytes)).Remarks;
             default: Settings(name, bytes); return [];
         }
     }
 
-    /// <summary>A code book, the points of a control list, or settings.</summary>
+    /// <summary>A code book, the points of a control list, a delivery table, or settings.</summary>
     public static object Read(Adoptable table, string name, byte[] bytes) => table switch
     {
         Adoptable.CodeBook => Codes(name, bytes),
         Adoptable.Control => Control(name, bytes),
+        Adoptable.Delivery => Delivery(name, bytes),
         _ => Settings(name, bytes),
     };
 

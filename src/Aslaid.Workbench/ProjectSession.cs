@@ -137,7 +137,10 @@ public sealed class ProjectSession : IDisposable
         return new(table, entries,
             (CodeBook?)adopted[Adoptable.CodeBook]?.GetAwaiter().GetResult() ?? CodeBook.Empty,
             (ImmutableArray<ControlPoint>?)adopted[Adoptable.Control]?.GetAwaiter().GetResult() ?? [],
-            (Settings?)adopted[Adoptable.Settings]?.GetAwaiter().GetResult() ?? Settings.Default);
+            (Settings?)adopted[Adoptable.Settings]?.GetAwaiter().GetResult() ?? Settings.Default)
+        {
+            Delivery = (DeliveryTable?)adopted[Adoptable.Delivery]?.GetAwaiter().GetResult() ?? DeliveryTable.Empty,
+        };
     }
 
     /// <summary>What the entries adopt last, being read beside other work; each text once.</summary>
@@ -208,7 +211,7 @@ public sealed class ProjectSession : IDisposable
         record = deriving is null || deriving.ContinueWith(task => task.IsFaulted, TaskScheduler.Default).GetAwaiter().GetResult() ? null : deriving.Result; // what went wrong there comes up when the record is asked for: the file is taken
     }
 
-    /// <summary>Adopts a code book, control or settings; what holds already is not adopted again.</summary>
+    /// <summary>Adopts a code book, control, settings or a delivery table; what holds already is not adopted again.</summary>
     /// <returns>The entry, or null where just this was in force.</returns>
     public JournalEntry? Adopt(Adoptable table, string name, byte[] bytes, Actor actor, string why)
     {

@@ -12,7 +12,8 @@ namespace Aslaid.Testing;
 /// coordinates uses a known id again. A line <c>--- Crew</c> begins the next batch. Shots follow each other by a minute and
 /// carry the accuracy of a good receiver unless the line says otherwise.
 /// </summary>
-/// <remarks>Names: <c>u_plan</c>, <c>u_height</c>, <c>time</c> (hours and minutes of 10 March 2026); any other is a text column.</remarks>
+/// <remarks>Names: <c>u_plan</c>, <c>u_height</c>, <c>time</c> (hours and minutes of 10 March 2026); <c>pole</c>, <c>tilt</c>, <c>sats</c>, <c>pdop</c> and <c>epochs</c> are
+/// columns of numbers; any other is a text column.</remarks>
 public static class ShotsOf
 {
     /// <summary>Metres, where east counts from.</summary>
@@ -90,7 +91,10 @@ public static class ShotsOf
             hour == "-" ? long.MinValue : time.Ticks, 0, Number(names.GetValueOrDefault("u_plan", "0.012")), Number(names.GetValueOrDefault("u_height", "0.015")));
         if (again < 0) known.TryAdd(id, row);
         foreach (var (name, value) in names)
-            if (name is not ("time" or "u_plan" or "u_height")) builder.TextColumn(name)[row] = builder.Texts.Keep(value);
+        {
+            if (name is "pole" or "tilt" or "sats" or "pdop" or "epochs") builder.NumberColumn(name)[row] = Number(value);
+            else if (name is not ("time" or "u_plan" or "u_height")) builder.TextColumn(name)[row] = builder.Texts.Keep(value);
+        }
     }
 
     private static double Number(string cell) => cell == "-" ? double.NaN : double.Parse(cell, CultureInfo.InvariantCulture);

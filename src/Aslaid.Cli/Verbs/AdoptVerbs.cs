@@ -5,7 +5,7 @@ using Aslaid.Workbench;
 
 namespace Aslaid.Cli.Verbs;
 
-/// <summary>Verbs that bring in a table which holds from then on: control, code book, settings.</summary>
+/// <summary>Verbs that bring in a table which holds from then on: control, code book, delivery table, settings.</summary>
 internal static class AdoptVerbs
 {
     public static Command Control(Shell shell) => Make(shell, Adoptable.Control, "control", "CSV",
@@ -13,6 +13,9 @@ internal static class AdoptVerbs
 
     public static Command Codes(Shell shell) => Make(shell, Adoptable.CodeBook, "codes", "CSV",
         "Adopt a code book: a CSV, one code a row.", "aslaid codes site.gpkg codes.csv --why \"client's tolerances\"");
+
+    public static Command Delivery(Shell shell) => Make(shell, Adoptable.Delivery, "delivery", "CSV",
+        "Adopt a delivery table: a CSV of code, attribute, required, allowed, layer, field.", "aslaid delivery site.gpkg delivery.csv --why \"client's register\"");
 
     public static Command Settings(Shell shell) => Make(shell, Adoptable.Settings, "settings", "FILE",
         "Adopt settings: lines of name = value.", "aslaid settings site.gpkg settings.txt --why \"longer gaps between shifts\"");

@@ -40,6 +40,7 @@ internal static class CodeBookColumns
         Metres("end_reach_m", e => e.EndReach, (e, v) => e with { EndReach = v }),
         Text("ends_on", e => e.EndsOn.IsEmpty ? null : string.Join(' ', e.EndsOn), (e, v) => e with { EndsOn = Words(v) }),
         Yes("needs_proof", e => e.NeedsProof, (e, v) => e with { NeedsProof = v }),
+        Metres("photo_every_m", e => e.PhotoEvery, (e, v) => e with { PhotoEvery = v }),
         Text("releases", e => e.Releases, (e, v) => e with { Releases = v }),
         Text("pay_item", e => e.PayItem, (e, v) => e with { PayItem = v }),
         Text("colour", e => e.Colour, (e, v) => e with { Colour = v }),

@@ -30,6 +30,18 @@ public static class CheckCatalogue
         new CodeNotChanged(),
         new NoCheckShot(),
         new ControlMissed(),
+        new AxesSwapped(),
+        new FeetForMetres(),
+        new AnotherSite(),
+        new HeightMissing(),
+        new CoordinatesRounded(),
+        new SatellitesWeak(),
+        new PoleTilted(),
+        new PhotoMissing(),
+        new ShotAfterCovering(),
+        new AttributeMissing(),
+        new AttributeNotAllowed(),
+        new LengthDiffers(),
     ];
 
     /// <summary>The check of a name, or null.</summary>

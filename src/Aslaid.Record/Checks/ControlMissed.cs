@@ -35,7 +35,7 @@ internal sealed class ControlMissed : ICheck
         var misfits = Misfits(site);
         for (var i = 0; i < misfits.Length; i++)
         {
-            if (!misfits[i].Missed) continue;
+            if (!misfits[i].Missed || site.BatchPlaces.Explains(site.CheckShots[i].Row)) continue;
             var (check, misfit) = (site.CheckShots[i], misfits[i]);
             var (known, other, agree) = (site.Control[check.Point], Other(site, check), OthersMet(site, misfits, i));
             found.Add(agree >= EnoughOthers ? Severity.Look : Severity.Stop, [check.Row], site.Shots.At(check.Row), site.Shots.HeightOf(check.Row),

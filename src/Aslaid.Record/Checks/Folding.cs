@@ -3,7 +3,7 @@ namespace Aslaid.Record;
 /// <summary>
 /// One mistake, one leading finding: what other checks say of the same cause folds under it. A check names those whose findings
 /// may be its consequences (<see cref="ICheck.Explains"/>); a finding of theirs folds where it shares a shot, where their lengths of
-/// one run overlap, or, under a finding about a whole session, where its first shot is of that session.
+/// one run overlap, or, under a finding about whole sessions, where its first shot is of one of them.
 /// </summary>
 /// <remarks>A finding folds only under one as grave as itself, and never under an accepted one. It keeps its identity and still
 /// holds its length: folding says what to read first, it cures nothing.</remarks>
@@ -54,9 +54,17 @@ internal sealed class Folding
         foreach (var shot in leader.Shots)
             foreach (var other in Known(byShot, shot)) Take(number, other);
         if (leader.Check.HoldsSession)
-            foreach (var other in Known(bySession, site.Shots.Session[leader.Shots[0]])) Take(number, other);
+            foreach (var session in SessionsOf(leader))
+                foreach (var other in Known(bySession, session)) Take(number, other);
         if (leader.Run is { } run && byRun.TryGetValue(run.Number, out var stretches))
             foreach (var other in stretches.Over(leader.From ?? 0, leader.To ?? run.PlanLength)) Take(number, other);
+    }
+
+    private HashSet<int> SessionsOf(Finding finding)
+    {
+        var sessions = new HashSet<int>();
+        foreach (var shot in finding.Shots) sessions.Add(site.Shots.Session[shot]);
+        return sessions;
     }
 
     private void Take(int leader, int other)

@@ -35,7 +35,7 @@ public interface ICheck
     /// <summary>Whether nobody may accept its findings about shots that he took in himself: cover, fall and separation.</summary>
     bool NeedsAnother => false;
 
-    /// <summary>Whether a stop of this check speaks of a whole session: then it holds every run with a shot of that session.</summary>
+    /// <summary>Whether a stop of this check speaks of whole sessions: then it holds every run with a shot of a session of the shots it names.</summary>
     bool HoldsSession => false;
 
     /// <summary>

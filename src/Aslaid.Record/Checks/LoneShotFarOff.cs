@@ -20,6 +20,7 @@ internal sealed class LoneShotFarOff : ICheck
         FindLone(site, lone);
         foreach (var row in lone)
         {
+            if (site.BatchPlaces.Explains(row)) continue;
             var run = site.Membership.Run[row];
             var (from, to) = run < 0 ? ((double?)null, (double?)null) : RunRange.About(site.Runs[run], site.Membership.Member[row], site.Membership.Member[row]);
             found.Add(Severity.Stop, [row], site.Shots.At(row), site.Shots.HeightOf(row), run, from, to,
@@ -31,7 +32,7 @@ internal sealed class LoneShotFarOff : ICheck
             if (gap.Target >= 0) continue;
             var run = site.Runs[gap.Run];
             var row = run.Members[gap.First];
-            if (lone.BinarySearch(row) >= 0) continue;
+            if (lone.BinarySearch(row) >= 0 || site.BatchPlaces.Explains(row)) continue;
             var (from, to) = RunRange.About(run, gap.First, gap.Last);
             found.Add(Severity.Stop, [row], site.Shots.At(row), site.Shots.HeightOf(row), gap.Run, from, to,
                 gap.Leg, run.Entry?.SpacingMax ?? RunBreaks.UsualSpacing, figures: [gap.Median]);

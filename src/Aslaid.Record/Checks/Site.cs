@@ -13,10 +13,15 @@ public sealed class Site
     private readonly Lazy<SessionRuns> sessionRuns;
     private readonly Lazy<RunBreaks> runBreaks;
     private readonly Lazy<LateStretches> lateStretches;
+    private readonly Lazy<BatchPlaces> batchPlaces;
+    private readonly Lazy<CodeMembers> codeMembers;
 
-    internal Site(CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<ControlPoint> control, ImmutableArray<CheckShot> checkShots, Settings settings)
+    internal Site(
+        CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<CheckShot> checkShots, ImmutableArray<JournalEntry> inForce, RecordInputs inputs)
     {
-        (Shots, Runs, Points, Control, CheckShots, Settings) = (shots, runs, points, control, checkShots, settings);
+        (Shots, Runs, Points, CheckShots, Coverings) = (shots, runs, points, checkShots, Covering.Of(runs, inForce));
+        Intakes = inForce.Where(entry => entry.What is BatchTaken).ToDictionary(entry => ((BatchTaken)entry.What).Batch, entry => entry.Position);
+        (Control, Settings, Delivery) = (inputs.Control, inputs.Settings, inputs.Delivery);
         shotRows = new(UsedShots);
         shotIndex = new(IndexShots);
         pieceIndex = new(IndexPieces);
@@ -24,6 +29,8 @@ public sealed class Site
         sessionRuns = new(() => new(runs));
         runBreaks = new(() => RunBreaks.Of(this));
         lateStretches = new(() => new(this));
+        batchPlaces = new(() => new(this));
+        codeMembers = new(() => new(this));
     }
 
     /// <summary>Shots as they now stand.</summary>
@@ -40,6 +47,12 @@ public sealed class Site
 
     /// <summary>Shots on known points, in row order.</summary>
     public ImmutableArray<CheckShot> CheckShots { get; }
+
+    /// <summary>Lengths that somebody said are covered, by run and then by the time when it was told.</summary>
+    public ImmutableArray<Covering> Coverings { get; }
+
+    /// <summary>What the client asks of attributes.</summary>
+    public DeliveryTable Delivery { get; }
 
     /// <summary>Settings in force.</summary>
     public Settings Settings { get; }
@@ -60,6 +73,13 @@ public sealed class Site
     internal RunBreaks RunBreaks => runBreaks.Value;
 
     internal LateStretches LateStretches => lateStretches.Value;
+
+    /// <summary>Journal position at which a batch was taken in, by its number.</summary>
+    internal IReadOnlyDictionary<int, int> Intakes { get; }
+
+    internal BatchPlaces BatchPlaces => batchPlaces.Value;
+
+    internal CodeMembers CodeMembers => codeMembers.Value;
 
     /// <summary>The piece of a number.</summary>
     public Piece PieceAt(int number)

@@ -58,7 +58,7 @@ internal sealed class SolutionNotFixed : ICheck
     }
 
     /// <summary>What receivers write for a fixed solution (4 is the quality word of a fixed real-time solution in NMEA 0183 GGA); blank says nothing.</summary>
-    private static bool IsFixed(string word) => word.Trim().ToUpperInvariant() is "" or "FIXED" or "FIX" or "RTK-FIXED" or "RTK FIXED" or "4";
+    public static bool IsFixed(string word) => word.Trim().ToUpperInvariant() is "" or "FIXED" or "FIX" or "RTK-FIXED" or "RTK FIXED" or "4";
 
     public string Message(Finding finding) =>
         $"Solution {finding.Word}, not fixed ({CheckText.Shots(finding)}){(finding.Run is null ? "" : $" on {finding.RunLabel()} {CheckText.Along(finding)}")}.";

@@ -95,7 +95,9 @@ public static class HoldPoints
 
     private static void HoldSession(Site site, Finding finding, Dictionary<int, List<Stretch>> heldBy)
     {
-        foreach (var run in site.SessionRuns.Of(site.Shots.Session[finding.Shots[0]]))
+        var sessions = new HashSet<int>();
+        foreach (var shot in finding.Shots) sessions.Add(site.Shots.Session[shot]);
+        foreach (var run in sessions.SelectMany(session => site.SessionRuns.Of(session)).Distinct())
             Of(heldBy, run).Add(new(0, site.Runs[run].PlanLength, finding.Number));
     }
 

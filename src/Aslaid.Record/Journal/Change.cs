@@ -27,9 +27,12 @@ public enum Adoptable : byte
 
     /// <summary>Settings.</summary>
     Settings,
+
+    /// <summary>The delivery table.</summary>
+    Delivery,
 }
 
-/// <summary>A code book, control or settings hold from here on.</summary>
+/// <summary>A code book, control, settings or a delivery table hold from here on.</summary>
 /// <param name="Sha256">Hash of the text's bytes as UTF-8.</param>
 public sealed record Adopted(Adoptable Table, string FileName, string Sha256) : Change;
 

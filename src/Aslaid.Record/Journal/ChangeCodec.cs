@@ -76,7 +76,7 @@ public static class ChangeCodec
                 WriteNumber(json, "declared_u_height_m", c.Declared.UHeight);
                 break;
             case Adopted c:
-                json.WriteString("table", c.Table switch { Adoptable.CodeBook => "code-book", Adoptable.Control => "control", _ => "settings" });
+                json.WriteString("table", EnumWords.Of(c.Table));
                 json.WriteString("file", c.FileName);
                 json.WriteString("sha256", c.Sha256);
                 break;
@@ -185,6 +185,7 @@ public static class ChangeCodec
                 "code-book" => Adoptable.CodeBook,
                 "control" => Adoptable.Control,
                 "settings" => Adoptable.Settings,
+                "delivery" => Adoptable.Delivery,
                 var other => throw new FormatException($"The journal adopts a table of unknown kind: {other}."),
             },
             Text(json, "file"), Text(json, "sha256")),

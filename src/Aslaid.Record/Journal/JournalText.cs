@@ -11,7 +11,7 @@ public static class JournalText
     {
         ProjectMade c => (FormattableString)$"made the project {c.Name} (format {c.Format}, rules {c.Rules})",
         BatchTaken c => $"took in {c.FileName} as batch {c.Batch}, {c.Rows} rows{(c.Crew is null ? "" : $" of crew {c.Crew}")}",
-        Adopted c => $"adopted {c.Table switch { Adoptable.CodeBook => "the code book", Adoptable.Control => "control", _ => "settings" }} {c.FileName}",
+        Adopted c => $"adopted {c.Table switch { Adoptable.CodeBook => "the code book", Adoptable.Control => "control", Adoptable.Delivery => "the delivery table", _ => "settings" }} {c.FileName}",
         RulesAdopted c => $"adopted rules {c.Rules}",
         Recoded c => $"recoded {Shots(c.Shots)} to {c.Code}{(c.Run is null ? "" : $", run {c.Run}")}",
         SetAside c => $"set aside {Shots(c.Shots)}",

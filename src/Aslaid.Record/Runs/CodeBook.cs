@@ -99,6 +99,9 @@ public sealed record CodeEntry(string Code, CodeKind Kind)
     /// <summary>Not proven holds it.</summary>
     public bool NeedsProof { get; init; }
 
+    /// <summary>Longest length of a run without a photograph, metres; for a point, that each shot needs one.</summary>
+    public double? PhotoEvery { get; init; }
+
     /// <summary>Role that may release its lengths.</summary>
     public string? Releases { get; init; }
 

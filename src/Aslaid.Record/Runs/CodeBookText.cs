@@ -30,6 +30,7 @@ public static class CodeBookText
         PutNumber("end_reach_m", entry.EndReach);
         Put("ends_on", entry.EndsOn.IsEmpty ? null : string.Join(' ', entry.EndsOn));
         Put("needs_proof", entry.NeedsProof ? "yes" : null);
+        PutNumber("photo_every_m", entry.PhotoEvery);
         return text.ToString();
 
         void PutNumber(string name, double? value) => Put(name, value?.ToString("R", CultureInfo.InvariantCulture));

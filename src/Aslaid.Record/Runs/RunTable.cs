@@ -105,6 +105,10 @@ public sealed class RunTable
     public ImmutableSortedDictionary<string, string> AttributesOf(int run) =>
         attributes.GetValueOrDefault(run) ?? ImmutableSortedDictionary<string, string>.Empty;
 
+    /// <summary>Whether the journal gave any run an attribute of this name, whatever its capitals.</summary>
+    internal bool HasAttribute(string name) =>
+        attributes.Values.Any(of => of.Keys.Any(key => string.Equals(key, name, StringComparison.OrdinalIgnoreCase)));
+
     internal void SetAttribute(int run, string name, string value) => attributes[run] = AttributesOf(run).SetItem(name, value);
 
     /// <summary>Places at which shots said <em>through</em> and no arc could be made of it.</summary>

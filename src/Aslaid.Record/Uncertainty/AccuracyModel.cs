@@ -8,6 +8,9 @@ namespace Aslaid.Record;
 /// </summary>
 internal sealed class AccuracyModel
 {
+    /// <summary>A check shot that misses by more shows a blunder (another point, exchanged axes, feet), of which other checks tell: nothing is learnt from it, metres (DEFAULT).</summary>
+    private const double Gross = 1;
+
     private readonly CurrentShots shots;
     private readonly ImmutableArray<ControlPoint> control;
     private readonly Settings settings;
@@ -55,6 +58,7 @@ internal sealed class AccuracyModel
         var residuals = new List<CheckResidual>(checkShots.Length);
         foreach (var check in checkShots)
         {
+            if (check.Plan > Gross || (axis == 2 && Math.Abs(check.Height ?? 0) > Gross)) continue;
             var (row, point) = (check.Row, control[check.Point]);
             var stated = axis < 2 ? shots.Raw.UPlan[row] / Math.Sqrt(2) : shots.Raw.UHeight[row];
             var misfit = axis switch { 0 => check.East, 1 => check.North, _ => check.Height ?? double.NaN };

@@ -68,6 +68,15 @@ internal static class DerivedTables
             rows.Real(5, point.UPlan);
             rows.Real(6, point.UHeight);
         });
+        Fill(file, ProjectTables.Delivery, record.Inputs.Delivery.Items, now, (rows, item) =>
+        {
+            rows.Text(1, item.Code);
+            rows.Text(2, item.Attribute);
+            rows.Text(3, item.Required ? "yes" : "no");
+            rows.Text(4, DeliveryCsv.Allowed(item));
+            rows.Text(5, item.Layer);
+            rows.Text(6, item.Field);
+        });
         Fill(file, ProjectTables.CodeBook, record.Inputs.Codes.Entries, now, (rows, entry) =>
         {
             rows.Text(1, entry.Code);

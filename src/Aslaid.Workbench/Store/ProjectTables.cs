@@ -59,6 +59,11 @@ internal static class ProjectTables
         new("point", GeoPackageType.Text, Required: true), new("east_m", GeoPackageType.Real), new("north_m", GeoPackageType.Real),
         new("height_m", GeoPackageType.Real), new("u_plan_m", GeoPackageType.Real), new("u_height_m", GeoPackageType.Real)]);
 
+    /// <summary>The delivery table in force, for other readers.</summary>
+    public static GeoPackageTable Delivery { get; } = new("delivery", "Delivery table", "What the client asks of attributes", [
+        new("code", GeoPackageType.Text, Required: true), new("attribute", GeoPackageType.Text, Required: true), new("required", GeoPackageType.Text),
+        new("allowed", GeoPackageType.Text), new("layer", GeoPackageType.Text), new("field", GeoPackageType.Text)]);
+
     /// <summary>Quantities as derived.</summary>
     public static GeoPackageTable Quantities { get; } = new("quantities", "Quantities", "Quantities by code with standard uncertainty and rule", [
         new("code", GeoPackageType.Text), new("pay_item", GeoPackageType.Text), new("kind", GeoPackageType.Text), new("value", GeoPackageType.Real),
@@ -83,7 +88,7 @@ internal static class ProjectTables
         new("height_state", GeoPackageType.Text), new("height_factor", GeoPackageType.Real), new("height_ratio", GeoPackageType.Real)]);
 
     /// <summary>Attribute tables that are derived anew.</summary>
-    public static ImmutableArray<GeoPackageTable> Derived { get; } = [CodeBook, Settings, Control, Quantities, Holds, Sessions, Instruments];
+    public static ImmutableArray<GeoPackageTable> Derived { get; } = [CodeBook, Settings, Control, Delivery, Quantities, Holds, Sessions, Instruments];
 
     /// <summary>All attribute tables.</summary>
     public static ImmutableArray<GeoPackageTable> All { get; } = [Project, Journal, Files, Batches, RawShots, .. Derived];

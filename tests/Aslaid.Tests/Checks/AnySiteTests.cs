@@ -9,11 +9,11 @@ public class AnySiteTests
 {
     private static readonly string[] Codes = ["DUCT", "DUCT", "KERB", "KERB", "ISLAND", "EDGE", "CHAMBER", "GROUND", "CONTROL", "DUKT", "QQ"];
     private static readonly string[] Legs = ["straight", "straight", "straight", "through", "through", "first", "last", "home", "alone"];
-    private static readonly string[] More = ["", "", "", "u_plan=-", "u_height=-", "u_plan=0.2", "fix=float", "fix=fixed", "time=-", "time=12:00", "note=M1", "seen=records"];
+    private static readonly string[] More = ["", "", "", "u_plan=-", "u_height=-", "u_plan=0.2", "fix=float", "fix=fixed", "time=-", "time=12:00", "note=M1", "seen=records", "sats=4 pdop=6", "tilt=3", "tilt=2 pole=2", "photo=a", "depth_m=-1"];
 
     private static readonly Gen<string> Row = Gen.Select(
         Gen.Int[1, 20], Gen.OneOf(Gen.Int[0, 6].Select(i => i * 4.0), Gen.Double[0, 30]), Gen.OneOf(Gen.Int[0, 3].Select(i => i * 0.01), Gen.Int[0, 3].Select(i => i * 6.0)),
-        Gen.OneOf(Gen.Const("5"), Gen.Const("3.5"), Gen.Const("-")), Gen.Int[0, Codes.Length - 1].Select(i => Codes[i]), Gen.Int[0, 3], Gen.Int[0, Legs.Length - 1].Select(i => Legs[i]), Gen.Int[0, More.Length - 1].Select(i => More[i]),
+        Gen.OneOf(Gen.Const("5"), Gen.Const("3.5"), Gen.Const("-"), Gen.Const("0")), Gen.Int[0, Codes.Length - 1].Select(i => Codes[i]), Gen.Int[0, 3], Gen.Int[0, Legs.Length - 1].Select(i => Legs[i]), Gen.Int[0, More.Length - 1].Select(i => More[i]),
         (id, east, north, height, code, label, leg, more) => string.Create(CultureInfo.InvariantCulture, $"{id} {east:F3} {north:F3} {height} {code} {(label == 0 ? "-" : "R" + label)} {leg} {more}"));
 
     private static readonly Gen<RecordInputs> Site = Gen.Select(Row.Array[1, 30], Gen.Bool, Gen.Int[0, 30]).Select((rows, control, again) =>

@@ -19,6 +19,10 @@ public class AwkwardButRightTests
         { "a run shot backwards by another crew", "--- North\n1 0 0 5 KERB K1\n2 8 0 5 KERB K1\n--- South\n1 16 0 5 KERB K1\n2 8 0 5 KERB K1" },
         { "a hairpin", "1 0 0 5 EDGE E1\n2 20 0 5 EDGE E1\n3 21 1 5 EDGE E1 through\n4 20 2 5 EDGE E1\n5 0 2 5 EDGE E1" },
         { "a crossing of its own path", "1 0 0 5 EDGE E1\n2 9 9 5 EDGE E1\n3 9 0 5 EDGE E1\n4 0 9 5 EDGE E1" },
+        { "a shore at the height of the sea", "1 0 0 0.35 DUCT D1\n2 8 0 0 DUCT D1\n3 16 0 -0.2 DUCT D1\n4 3 3 0 CHAMBER" },
+        { "a total station beside a receiver", "1 0 0 5 GROUND - - fix=fixed sats=14 pdop=1.2\n2 9 0 5 GROUND - - sats=0 pdop=0\n3 18 0 5 GROUND" },
+        { "a pole that leans on purpose", "1 0 0 5 DUCT D1 straight pole=2 tilt=31 tilt_compensated=yes\n2 8 0 5 DUCT D1 straight pole=2 tilt=28 tilt_compensated=yes" },
+        { "files along a road of twelve kilometres", "1 0 0 5 GROUND\n9 9 0 5 GROUND\n--- North\n2 4000 0 5 GROUND\n3 4009 0 5 GROUND\n--- North\n4 8000 0 5 GROUND\n5 8009 0 5 GROUND\n--- North\n6 12000 0 5 GROUND\n7 12009 0 5 GROUND" },
         { "fixed by any word", "1 0 0 5 GROUND fix=FIXED\n2 5 0 5 GROUND fix=4\n3 9 0 5 GROUND fix=RTK-Fixed" },
     };
 

@@ -19,6 +19,9 @@ public sealed class FormatPageTests
     public void CodeBook_NamesEveryColumn() => AssertNames("code-book", Encoding.UTF8.GetString(CodeBookCsv.Write(CodeBook.Empty)).TrimEnd().Split(','));
 
     [Fact]
+    public void Delivery_NamesEveryColumn() => AssertNames("delivery", Encoding.UTF8.GetString(DeliveryCsv.Write(DeliveryTable.Empty)).TrimEnd().Split(','));
+
+    [Fact]
     public void Settings_NamesEachWithItsDefault()
     {
         AssertNames("settings", SettingsText.Names);

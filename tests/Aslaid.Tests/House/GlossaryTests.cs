@@ -36,6 +36,7 @@ public sealed partial class GlossaryTests
         AssertExplained("the shots CSV", ["id", "east", "north", "height", "code", "run", "leg", "time", "u_plan", "u_height", .. ProjectTables.NumberColumns, .. ProjectTables.TextColumns]);
         AssertExplained("the code book", System.Text.Encoding.UTF8.GetString(CodeBookCsv.Write(CodeBook.Empty)).TrimEnd().Split(','));
         AssertExplained("the settings", SettingsText.Names);
+        AssertExplained("the delivery table", System.Text.Encoding.UTF8.GetString(DeliveryCsv.Write(DeliveryTable.Empty)).TrimEnd().Split(','));
         foreach (var table in ProjectTables.All.AddRange(RecordLayers.Tables(0)))
             AssertExplained($"table {table.Name}", [table.Name, .. table.Columns.Select(column => column.Name)]);
     }

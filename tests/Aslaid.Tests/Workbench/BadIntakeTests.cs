@@ -130,6 +130,7 @@ public sealed class BadIntakeTests
     [InlineData("control", "id,east,north\n", "control.csv")]
     [InlineData("codes", "code,kind\nA,sideways\n", "sideways")]
     [InlineData("settings", "gap_distanc_m = 5\n", "gap_distance_m")]
+    [InlineData("delivery", "code,attribute,required\nDUCT,material,perhaps\n", "delivery.csv line 2, required: 'perhaps'")]
     public void Adopt_BadTable_SaysWhatIsWrongAndChangesNothing(string verb, string text, string says)
     {
         using var folder = new TempFolder();

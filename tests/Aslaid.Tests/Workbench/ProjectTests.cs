@@ -19,6 +19,20 @@ public sealed class ProjectTests
     }
 
     [Fact]
+    public void Delivery_Adopted_HoldsFromThereOn()
+    {
+        using var folder = Site(SampleSites.Clean(1));
+        var (project, table) = (folder["site.gpkg"], folder.Write("delivery.csv", "code,attribute,required,allowed,colour\nWATER-MAIN,material,yes,PE|PVC,\n"));
+        var adopted = CommandLine.Run("delivery", project, table, "--by", "Tester", "--why", "client's register");
+        Assert.Contains("Column colour is unknown here and was not read.", adopted.Error, StringComparison.Ordinal);
+        Assert.Contains("adopted the delivery table delivery.csv", CommandLine.Fine("show", project, "journal").Out, StringComparison.Ordinal);
+        Assert.Contains("requires material of WATER-MAIN", CommandLine.Fine("show", project, "findings").Out, StringComparison.Ordinal);
+        using var session = ProjectSession.Open(project, TimeProvider.System, readOnly: true);
+        Assert.Equal("material", Assert.Single(session.Record().Inputs.Delivery.Items).Attribute);
+        Assert.Empty(session.Record(session.Position - 1).Inputs.Delivery.Items);
+    }
+
+    [Fact]
     public void Record_ReadBackFromFile_IsTheOneTakenIn()
     {
         var site = SampleSites.WithMistakes(4);

@@ -6,7 +6,7 @@ using Aslaid.Workbench;
 
 namespace Aslaid.Tests;
 
-/// <summary>Code book, control and settings: what is written comes back, and what is wrong is named.</summary>
+/// <summary>Code book, control, delivery table and settings: what is written comes back, and what is wrong is named.</summary>
 public sealed class SmallTablesTests
 {
     private static ReadOnlyMemory<byte> Bytes(string text) => Encoding.UTF8.GetBytes(text);
@@ -38,7 +38,7 @@ public sealed class SmallTablesTests
             Name = "Kerb, \"back\"", Group = "=kerbs", Service = "roads", MeasuredAt = "back", OutsideDiameter = 0.1, Wall = 0.011, Width = 0.125, Depth = 0.255,
             TolerancePlan = 0.02, ToleranceHeight = 0.01, ToleranceHigh = 1 / 3.0, ToleranceLow = 0.005, Plan95Max = 0.03, Height95Max = 0.02,
             SpacingMax = 10, SagittaMax = 0.006, RadiusMin = 0.5, RadiusMax = 2000, TangentBreakMaxDegrees = 3.5, Closes = true, FallMinPercent = 0.4,
-            CoverMin = 0, EndReach = 0.3, EndsOn = ["GULLY", "KERB-BACK"], NeedsProof = true, Releases = "site engineer", PayItem = "-12", Colour = "pink",
+            CoverMin = 0, EndReach = 0.3, EndsOn = ["GULLY", "KERB-BACK"], NeedsProof = true, PhotoEvery = 12.5, Releases = "site engineer", PayItem = "-12", Colour = "pink",
             Line = "thin", Symbol = "@ring", Layer = "kerb", Source = "'=default",
         };
         var read = CodeBookCsv.Read(CodeBookCsv.Write(new([full, new("GULLY", CodeKind.Point)]))).Value!;
@@ -106,6 +106,45 @@ public sealed class SmallTablesTests
             "f line 5, id: 'M3' stands in line 4 already; each name once was expected: rename or remove one.",
         ],
         Messages(ControlCsv.Read(Bytes("id,east,north,height\nM1,512000,,5\n,512000,6243000,5\nM3,512000,6243000,5\nM3,512000,6243000,5\n"))));
+
+    [Fact]
+    public void Delivery_EveryPropertyWritten_ComesBack() => ShotsText.UnderCulture("de-DE", () =>
+    {
+        DeliveryItem[] items =
+        [
+            new("DUCT", "material", true) { Words = ["PE", "=PVC", "ductile iron"], Layer = "w_mains", Field = "@mat" },
+            new("DUCT", "size", false) { Least = -0.1, Most = 1 / 3.0 },
+            new("CHAMBER", "material", false),
+        ];
+        var read = DeliveryCsv.Read(DeliveryCsv.Write(new([.. items]))).Value!.Items;
+        Assert.Equal(items.Select(item => item with { Words = [] }), read.Select(item => item with { Words = [] }));
+        Assert.Equal(items.SelectMany(item => item.Words), read.SelectMany(item => item.Words));
+    });
+
+    [Fact]
+    public void Delivery_OnlyCodeAndAttribute_AreNeeded() => Assert.Equal(
+        new DeliveryItem("DUCT", "material", false) with { Words = [] }, Assert.Single(DeliveryCsv.Read(Bytes("attribute;code\nmaterial;DUCT\n")).Value!.Items) with { Words = [] });
+
+    [Fact]
+    public void Delivery_WrongCells_AreNamed() => Assert.Equal(
+        [
+            "f line 2, code: the cell is empty; a code of the code book was expected.",
+            "f line 3, required: 'maybe' is neither yes nor no; yes, no or nothing was expected.",
+            "f line 4, allowed: '2.0..0.1' is no range; two numbers with decimal points, the smaller first, were expected, such as 0.1..2.0.",
+            "f line 5, allowed: 'a..b' is no range; two numbers with decimal points, the smaller first, were expected, such as 0.1..2.0.",
+            "f line 6, allowed: 'PE||PVC' has an empty value between bars; values such as PE|PVC, or a range such as 0.1..2.0, were expected.",
+            "f line 7, allowed: 'PE|PE' names a value twice; each value once was expected.",
+            "f line 9, attribute: 'b' stands for A in line 8 already; each attribute of a code once was expected: remove one.",
+            "f line 10, attribute: the cell is empty; the name of an attribute was expected.",
+        ],
+        Messages(DeliveryCsv.Read(Bytes("code,attribute,required,allowed\n,a,,\nA,c,maybe,\nA,d,,2.0..0.1\nA,e,,a..b\nA,f,,PE||PVC\nA,g,,PE|PE\nA,b,,\nA,b,,\nA,,,\n"))));
+
+    [Fact]
+    public void Delivery_HeaderOnlyOrUnknownColumn_IsNamed()
+    {
+        Assert.Equal(["f: the file has a header but no rows; an attribute of a code a line was expected below it."], Messages(DeliveryCsv.Read(Bytes("code,attribute\n"))));
+        Assert.Equal(["Column colour is unknown here and was not read."], DeliveryCsv.Read(Bytes("code,attribute,colour\nA,b,red\n")).Remarks);
+    }
 
     [Fact]
     public void Settings_EveryPropertyWritten_ComesBack() => ShotsText.UnderCulture("de-DE", () =>
