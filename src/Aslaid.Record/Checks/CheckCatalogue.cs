@@ -25,6 +25,7 @@ public static class CheckCatalogue
         new ArcNotMade(),
         new RadiusOutOfRange(),
         new RadiusTooUncertain(),
+        new CurveByChords(),
         new ShotsTooFarApart(),
         new CodeNotChanged(),
         new NoCheckShot(),

@@ -13,6 +13,7 @@ public sealed class Site
     private readonly Lazy<SessionRuns> sessionRuns;
     private readonly Lazy<RunBreaks> runBreaks;
     private readonly Lazy<LateStretches> lateStretches;
+    private readonly Lazy<ChordCurves> chordCurves;
 
     internal Site(CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<ControlPoint> control, Settings settings)
     {
@@ -24,6 +25,7 @@ public sealed class Site
         sessionRuns = new(() => new(runs));
         runBreaks = new(() => RunBreaks.Of(this));
         lateStretches = new(() => new(this));
+        chordCurves = new(() => new(this));
         CheckShots = CheckShot.Find(shots, control);
     }
 
@@ -61,6 +63,8 @@ public sealed class Site
     internal RunBreaks RunBreaks => runBreaks.Value;
 
     internal LateStretches LateStretches => lateStretches.Value;
+
+    internal ChordCurves ChordCurves => chordCurves.Value;
 
     /// <summary>The piece of a number.</summary>
     public Piece PieceAt(int number)
