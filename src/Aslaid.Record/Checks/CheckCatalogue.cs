@@ -26,6 +26,7 @@ public static class CheckCatalogue
         new RadiusOutOfRange(),
         new RadiusTooUncertain(),
         new CurveByChords(),
+        new BendNotShot(),
         new ShotsTooFarApart(),
         new CodeNotChanged(),
         new NoCheckShot(),
