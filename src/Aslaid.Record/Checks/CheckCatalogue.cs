@@ -27,6 +27,7 @@ public static class CheckCatalogue
         new RadiusTooUncertain(),
         new CurveByChords(),
         new BendNotShot(),
+        new LevelJump(),
         new ShotsTooFarApart(),
         new CodeNotChanged(),
         new NoCheckShot(),
