@@ -12,7 +12,7 @@ namespace Aslaid.Testing;
 /// coordinates uses a known id again. A line <c>--- Crew</c> begins the next batch. Shots follow each other by a minute and
 /// carry the accuracy of a good receiver unless the line says otherwise.
 /// </summary>
-/// <remarks>Names: <c>u_plan</c>, <c>u_height</c>, <c>time</c> (hours and minutes of 10 March 2026); any other is a text column.</remarks>
+/// <remarks>Names: <c>u_plan</c>, <c>u_height</c>, <c>pole</c>, <c>time</c> (hours and minutes of 10 March 2026); any other is a text column.</remarks>
 public static class ShotsOf
 {
     /// <summary>Metres, where east counts from.</summary>
@@ -86,8 +86,9 @@ public static class ShotsOf
             builder.Codes.Keep(plain[4]), builder.Labels.Keep(plain.Length > 5 && plain[5] != "-" ? plain[5] : null), leg, line, again,
             hour == "-" ? long.MinValue : time.Ticks, 0, Number(names.GetValueOrDefault("u_plan", "0.012")), Number(names.GetValueOrDefault("u_height", "0.015")));
         if (again < 0) known.TryAdd(id, row);
+        if (names.TryGetValue("pole", out var pole)) builder.NumberColumn("pole")[row] = Number(pole);
         foreach (var (name, value) in names)
-            if (name is not ("time" or "u_plan" or "u_height")) builder.TextColumn(name)[row] = builder.Texts.Keep(value);
+            if (name is not ("time" or "u_plan" or "u_height" or "pole")) builder.TextColumn(name)[row] = builder.Texts.Keep(value);
     }
 
     private static double Number(string cell) => cell == "-" ? double.NaN : double.Parse(cell, CultureInfo.InvariantCulture);

@@ -28,6 +28,7 @@ public static class CheckCatalogue
         new CurveByChords(),
         new BendNotShot(),
         new LevelJump(),
+        new PoleHeightWrong(),
         new ShotsTooFarApart(),
         new CodeNotChanged(),
         new NoCheckShot(),
