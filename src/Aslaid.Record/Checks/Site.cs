@@ -15,6 +15,7 @@ public sealed class Site
     private readonly Lazy<LateStretches> lateStretches;
     private readonly Lazy<BatchPlaces> batchPlaces;
     private readonly Lazy<CodeMembers> codeMembers;
+    private readonly Lazy<ChordCurves> chordCurves;
 
     internal Site(
         CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<CheckShot> checkShots, ImmutableArray<JournalEntry> inForce, RecordInputs inputs)
@@ -31,6 +32,7 @@ public sealed class Site
         lateStretches = new(() => new(this));
         batchPlaces = new(() => new(this));
         codeMembers = new(() => new(this));
+        chordCurves = new(() => new(this));
     }
 
     /// <summary>Shots as they now stand.</summary>
@@ -80,6 +82,8 @@ public sealed class Site
     internal BatchPlaces BatchPlaces => batchPlaces.Value;
 
     internal CodeMembers CodeMembers => codeMembers.Value;
+
+    internal ChordCurves ChordCurves => chordCurves.Value;
 
     /// <summary>The piece of a number.</summary>
     public Piece PieceAt(int number)
