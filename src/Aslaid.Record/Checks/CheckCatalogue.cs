@@ -25,6 +25,8 @@ public static class CheckCatalogue
         new ArcNotMade(),
         new RadiusOutOfRange(),
         new RadiusTooUncertain(),
+        new TangentBreak(),
+        new FallWrong(),
         new ShotsTooFarApart(),
         new CodeNotChanged(),
         new NoCheckShot(),

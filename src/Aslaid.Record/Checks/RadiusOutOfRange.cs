@@ -5,9 +5,6 @@ namespace Aslaid.Record;
 /// <summary>Arcs sharper or flatter than their code allows.</summary>
 internal sealed class RadiusOutOfRange : ICheck
 {
-    /// <summary>A radius this many standard uncertainties beyond its limit is beyond doubt.</summary>
-    private const double Coverage = 2;
-
     public string Name => "radius-out-of-range";
 
     public string Title => "Radius outside what the code allows";
@@ -38,17 +35,24 @@ internal sealed class RadiusOutOfRange : ICheck
     private static void Add(Site site, Piece piece, double radius, double? u, double limit, Findings found)
     {
         var run = piece.Run;
-        var certain = u is { } known && Math.Abs(radius - limit) > Coverage * known;
+        var certain = u is { } known && IsBeyond(radius, known, limit);
         found.Add(certain ? Severity.Stop : Severity.Look, run.Members[piece.First..(piece.Last + 1)], piece.Arc.MidPoint,
             site.Shots.HeightOf(run.Members[piece.First + 1]), run.Number, run.Chainages[piece.First], run.Chainages[piece.Last],
             radius, limit, figures: [u ?? double.NaN]);
     }
 
+    /// <summary>A limit outside the 95 % interval of the radius is passed beyond doubt; two standard uncertainties where that is even.</summary>
+    private static bool IsBeyond(double radius, double u, double limit)
+    {
+        if (RadiusInterval.IsLinear(radius, u)) return Math.Abs(radius - limit) > 2 * u;
+        var interval = RadiusInterval.Of(radius, u);
+        return limit < interval.Low || limit > interval.High;
+    }
+
     public string Message(Finding finding)
     {
-        var (side, u) = (finding.Measured < finding.Allowed ? "least" : "most", finding.Figure(0));
-        var doubt = double.IsNaN(u) ? "accuracy not given" : $"± {CheckText.Metres(Coverage * u)}";
-        return $"Radius {CheckText.Number(finding.Measured, "0.000")} {doubt} on {finding.RunLabel()} {CheckText.Along(finding)}, {side} {CheckText.Metres(finding.Allowed)} ({CheckText.Shots(finding)}).";
+        var side = finding.Measured < finding.Allowed ? "least" : "most";
+        return $"Radius {CheckText.Radius(finding.Measured!.Value, finding.Figure(0))} on {finding.RunLabel()} {CheckText.Along(finding)}, {side} {CheckText.Metres(finding.Allowed)} ({CheckText.Shots(finding)}).";
     }
 
     public string Cure(Finding finding) => finding.Severity == Severity.Stop
