@@ -38,11 +38,20 @@ internal sealed class FallLegs(Site site, double least, double sigmas)
     public void Of(Run run, int sense, List<FallLeg> into)
     {
         into.Clear();
+        var members = run.Members;
+        var chainages = run.Chainages;
+        var heights = shots.Heights;
         var from = -1;
-        for (var member = 0; member < run.MemberCount; member++)
+        for (var member = 0; member < members.Length; member++)
         {
-            if (double.IsNaN(shots.Heights[run.Members[member]])) continue;
-            if (from >= 0 && run.Chainages[member] > run.Chainages[from] && !site.RunBreaks.Touches(run.Number, member)) into.Add(Leg(run, from, member, sense));
+            if (double.IsNaN(heights[members[member]])) continue;
+            if (from >= 0 && chainages[member] - chainages[from] is > 0 and var length)
+            {
+                var fall = sense * (heights[members[from]] - heights[members[member]]) / length;
+                if (IsPlainlyGood(members[from], members[member], length, fall)) into.Add(new(from, member, fall, 0, FallVerdict.Good));
+                else if (!site.RunBreaks.Touches(run.Number, member)) into.Add(Leg(run, from, member, sense)); // a stretch of another thing has its own check
+            }
+
             from = member;
         }
     }
@@ -58,7 +67,7 @@ internal sealed class FallLegs(Site site, double least, double sigmas)
         return new(from, to, fall, u, Judge(fall, u));
     }
 
-    public FallVerdict Judge(double fall, double u) =>
+    private FallVerdict Judge(double fall, double u) =>
         fall + sigmas * u < 0 ? FallVerdict.Reversed
         : fall + sigmas * u < least ? FallVerdict.TooFlat
         : fall - Coverage * u >= least ? FallVerdict.Good

@@ -49,14 +49,16 @@ internal sealed class FallWrong : ICheck
     {
         var (kind, run) = ((Kind)finding.Figure(0), finding.RunLabel());
         var (fall, doubt) = (Percent(finding.Figure(1)), Percent(FallLegs.Coverage * finding.Figure(2)));
-        var (where, least) = ($"{CheckText.Along(finding)} ({finding.Shot(0)} to {finding.Shot(1)})", $"least {CheckText.Number(finding.Figure(3), "0.###")} %");
+        var (where, leg) = ($"{CheckText.Along(finding)} ({finding.Shot(0)} to {finding.Shot(1)})", $"from {finding.Shot(0)} to {finding.Shot(1)}");
+        var least = $"least {CheckText.Number(finding.Figure(3), "0.###")} %";
+        var legs = $"Fall of {run} is not proven on {CheckText.Count(finding.Figure(4), "leg")} {CheckText.Along(finding)}";
         return kind switch
         {
             Kind.Reversed => $"{run} rises {Percent(-finding.Figure(1))} ± {doubt} % against the flow {where}, {least}{Suspect(finding)}.",
             Kind.TooFlat => $"{run} falls {fall} ± {doubt} % {where}, {least}{Suspect(finding)}.",
-            Kind.NotProven => $"Fall of {run} is not proven on {CheckText.Count(finding.Figure(4), "leg")} {CheckText.Along(finding)}: {fall} ± {doubt} % from {finding.Shot(0)} to {finding.Shot(1)}, {least}.",
-            Kind.NoDirection => $"{run} is level from {finding.Shot(0)} to {finding.Shot(1)} within its doubt, {fall} ± {doubt} %: the direction of flow is not proven, {least}.",
-            _ => $"Fall of {run} is not proven on {CheckText.Count(finding.Figure(4), "leg")} {CheckText.Along(finding)}: {fall} % from {finding.Shot(0)} to {finding.Shot(1)}, {least}, accuracy not given.",
+            Kind.NotProven => $"{legs}: {fall} ± {doubt} % {leg}, {least}.",
+            Kind.NoDirection => $"{run} is level {leg} within its doubt, {fall} ± {doubt} %: the direction of flow is not proven, {least}.",
+            _ => $"{legs}: {fall} % {leg}, {least}, accuracy not given.",
         };
     }
 
@@ -64,7 +66,9 @@ internal sealed class FallWrong : ICheck
     public string Cure(Finding finding)
     {
         var (length, height) = (finding.Figure(5), finding.Figure(6));
-        var need = double.IsNaN(height) ? "" : $": it needs heights of u {CheckText.Number(1000 * height, "0.0")} mm, or as they are shots {CheckText.Number(length, "0.0")} m apart";
+        var need = double.IsNaN(height)
+            ? ""
+            : $": it needs heights of u {CheckText.Number(1000 * height, "0.0")} mm, or as they are shots {CheckText.Number(length, "0.0")} m apart";
         return (Kind)finding.Figure(0) switch
         {
             Kind.Reversed => "Level its shots again; if it lies so, relay it; if it flows the other way, set the attribute flow to along or against.",
@@ -90,22 +94,17 @@ internal sealed class FallWrong : ICheck
         {
             var (first, last) = Ends();
             if (first < 0) return;
-            var whole = judge.Leg(run, first, last, 1);
-            var sense = Sense();
-            if (sense == 0)
+            var (downhill, sense) = (site.Shots.Heights[run.Members[first]] >= site.Shots.Heights[run.Members[last]] ? 1 : -1, Sense());
+            var whole = judge.Leg(run, first, last, sense == 0 ? downhill : sense);
+            if (sense == 0 && Math.Abs(whole.Fall) <= FallLegs.Coverage * whole.U)
             {
-                var u = whole.Verdict == FallVerdict.Good ? 0 : whole.U;
-                if (double.IsNaN(u)) sense = whole.Fall < 0 ? -1 : 1;
-                else if (Math.Abs(whole.Fall) > FallLegs.Coverage * u) sense = Math.Sign(whole.Fall);
-                else
-                {
-                    Add(Severity.Look, Kind.NoDirection, whole);
-                    return;
-                }
+                Add(Severity.Look, Kind.NoDirection, whole);
+                return;
             }
 
+            if (sense == 0) sense = downhill;
+
             judge.Of(run, sense, legs);
-            whole = judge.Leg(run, first, last, sense);
             var bad = false;
             foreach (var leg in legs) bad |= leg.Verdict >= FallVerdict.TooFlat;
             if (bad) AddStretches(sense);
@@ -129,7 +128,8 @@ internal sealed class FallWrong : ICheck
             }
 
             if (count == 0) return;
-            Add(Severity.Look, double.IsNaN(legs[worst].U) ? Kind.NoAccuracy : Kind.NotProven, legs[worst], count, legs[first].From, legs[last].To, named);
+            var kind = double.IsNaN(legs[worst].U) ? Kind.NoAccuracy : Kind.NotProven;
+            Add(Severity.Look, kind, legs[worst], count, legs[first].From, legs[last].To, named);
         }
 
         /// <summary>Direction of flow by the run's attribute: 1 along, −1 against, 0 not said.</summary>
@@ -152,10 +152,10 @@ internal sealed class FallWrong : ICheck
                 var (begin, worst) = (i, i);
                 for (; i + 1 < legs.Count && legs[i + 1].Verdict >= FallVerdict.TooFlat; i++)
                     if (legs[i + 1].Fall < legs[worst].Fall) worst = i + 1;
-                var reversed = legs[worst].Verdict == FallVerdict.Reversed;
                 var suspect = begin == i ? Suspect(begin, sense) : -1;
                 List<int> members = [.. Enumerable.Range(legs[begin].From, legs[i].To - legs[begin].From + 1)];
-                Add(Graver(legs[worst]), reversed ? Kind.Reversed : Kind.TooFlat, legs[worst], i - begin + 1, legs[begin].From, legs[i].To, members, suspect);
+                var kind = legs[worst].Verdict == FallVerdict.Reversed ? Kind.Reversed : Kind.TooFlat;
+                Add(Graver(legs[worst]), kind, legs[worst], i - begin + 1, legs[begin].From, legs[i].To, members, suspect);
             }
         }
 

@@ -31,14 +31,14 @@ internal sealed class TangentBreak : ICheck
 
     private static void LookAt(Site site, Run run, CodeEntry entry, double limit, int at, double sigmas, Findings found)
     {
-        var next = at + 1 < run.PieceCount ? at + 1 : run.IsClosed ? 0 : -1;
-        if (next < 0 || next == at) return;
+        var next = Measures.Next(run, at);
+        if (next < 0) return;
         var (into, onward) = (run.Piece(at), run.Piece(next));
         if (into.Kind != PieceKind.Arc && onward.Kind != PieceKind.Arc) return;
-        if (ArcPosition.IsNearEnd(into) || ArcPosition.IsNearEnd(onward)) return; // the through-shot's place is the mistake that leads
-        if (Measures.TangentBreak(run, at) is not { } turn) return;
-        var degrees = Math.Abs(double.RadiansToDegrees(turn.Value));
+        var degrees = Math.Abs(double.RadiansToDegrees(Measures.Turn(run, at) ?? 0));
         if (degrees <= limit + Same) return;
+        if (ArcPosition.IsNearEnd(into) || ArcPosition.IsNearEnd(onward)) return; // the through-shot's place is the mistake that leads
+        var turn = Measures.TangentBreak(run, at)!;
         var u = turn.U(site.Shots, site.Settings) is { } known ? double.RadiansToDegrees(known) : double.NaN;
         if (degrees - sigmas * u <= limit || IsOfAnother(site, into) || IsOfAnother(site, onward)) return;
         var member = into.Last;

@@ -34,16 +34,27 @@ public static partial class Measures
     /// <remarks>In a ring the last piece is followed by the first; a ring of one piece has no join. A turn straight back may come as either sign.</remarks>
     public static ShotMeasure? TangentBreak(Run run, int piece)
     {
-        var next = piece + 1;
-        if (next == run.PieceCount && run.IsClosed) next = 0;
-        if (next == run.PieceCount || next == piece) return null;
-        var (into, onward) = (new PieceAnswer(run.Piece(piece)), new PieceAnswer(run.Piece(next)));
-        var (before, after) = (into.Ahead(1), onward.Ahead(0));
-        if (before == default || after == default) return null;
+        if (Turn(run, piece) is not { } turn) return null;
         var sum = new GradientSum();
-        onward.AddBearing(sum, 0, 1);
-        into.AddBearing(sum, 1, -1);
-        return sum.Of(Math.Atan2(-before.Cross(after), before.Dot(after)));
+        new PieceAnswer(run.Piece(Next(run, piece))).AddBearing(sum, 0, 1);
+        new PieceAnswer(run.Piece(piece)).AddBearing(sum, 1, -1);
+        return sum.Of(turn);
+    }
+
+    /// <summary>The value alone of <see cref="TangentBreak"/>.</summary>
+    internal static double? Turn(Run run, int piece)
+    {
+        var next = Next(run, piece);
+        if (next < 0) return null;
+        var (before, after) = (new PieceAnswer(run.Piece(piece)).Ahead(1), new PieceAnswer(run.Piece(next)).Ahead(0));
+        return before == default || after == default ? null : Math.Atan2(-before.Cross(after), before.Dot(after));
+    }
+
+    /// <summary>The piece after another, −1 where there is none.</summary>
+    internal static int Next(Run run, int piece)
+    {
+        var next = piece + 1 < run.PieceCount ? piece + 1 : run.IsClosed ? 0 : -1;
+        return next == piece ? -1 : next;
     }
 
     /// <summary>Radius of an arc; null for a straight. Where it is hardly told its u is no interval: see <see cref="RadiusInterval"/>.</summary>

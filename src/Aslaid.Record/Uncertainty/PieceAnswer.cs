@@ -12,7 +12,7 @@ namespace Aslaid.Record;
 internal sealed class PieceAnswer
 {
     private readonly Piece piece;
-    private readonly ArcGradient[] byControl = [];
+    private ArcGradient[]? byControl;
     private readonly Step atStart;
     private readonly Step along;
     private readonly double length;
@@ -28,12 +28,7 @@ internal sealed class PieceAnswer
         }
 
         Arc = piece.Arc;
-        var controls = piece.Last - piece.First + (Arc.IsFullCircle ? 0 : 1);
-        var places = new Point2[controls];
-        for (var i = 0; i < controls; i++) places[i] = piece.Run.Table.Shots.At(Shot(i));
-        byControl = new ArcGradient[controls];
-        ArcGradients.Compute(Arc, places, held: !Arc.IsFullCircle, byControl);
-        var outward = places[0] - Arc.Centre;
+        var outward = piece.From - Arc.Centre;
         atStart = 1 / outward.SizeSquared * outward.Left;
     }
 
@@ -105,6 +100,7 @@ internal sealed class PieceAnswer
 
     private void AddArc(GradientSum into, Step byCentre, double byRadius, double bySweep, double byLength)
     {
+        byControl ??= ByControl();
         for (var i = 0; i < byControl.Length; i++)
         {
             ref readonly var g = ref byControl[i];
@@ -112,6 +108,15 @@ internal sealed class PieceAnswer
                 byCentre.Dot(new(g.CentreEastE, g.CentreNorthE)) + byRadius * g.RadiusE + bySweep * g.SweepE + byLength * g.LengthE,
                 byCentre.Dot(new(g.CentreEastN, g.CentreNorthN)) + byRadius * g.RadiusN + bySweep * g.SweepN + byLength * g.LengthN));
         }
+    }
+
+    private ArcGradient[] ByControl()
+    {
+        var places = new Point2[piece.Last - piece.First + (Arc.IsFullCircle ? 0 : 1)];
+        for (var i = 0; i < places.Length; i++) places[i] = piece.Run.Table.Shots.At(Shot(i));
+        var by = new ArcGradient[places.Length];
+        ArcGradients.Compute(Arc, places, held: !Arc.IsFullCircle, by);
+        return by;
     }
 
     private Step Outward(double share) => 1 / Arc.Radius * (Arc.PointAt(share * length) - Arc.Centre);

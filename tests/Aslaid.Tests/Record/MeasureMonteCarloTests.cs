@@ -8,6 +8,10 @@ public sealed class MeasureMonteCarloTests
     private const double Within = 0.02;
     private const double MiddleOfBend = 1.0 / 3;
 
+    /// <summary>Rows by id, through-shots by their id behind a dash.</summary>
+    private static readonly Dictionary<string, int> Rows =
+        MeasureScene.Ids.SelectMany(id => new[] { id, "-" + id }).ToDictionary(id => id, id => MeasureScene.Row(id.TrimStart('-')));
+
     /// <summary>A draw: the paths built anew through the shots as drawn.</summary>
     private sealed class Drawn(MonteCarlo shots)
     {
@@ -15,22 +19,20 @@ public sealed class MeasureMonteCarloTests
 
         public Path A { get; } = Built(shots, "a0", "a1", "a2", "-a3", "a4", "a5", "-a6", "-a7", "a8", "a9");
 
-        public Path E { get; } = Built(shots, "e0", "e1");
-
-        public Path B { get; } = Built(shots, "b0", "b1", "b2");
-
         public Path G { get; } = Built(shots, "g0", "g1", "-g2", "g3", "g4", "g0");
 
-        public double Height(string id) => shots.Height[MeasureScene.Row(id)];
+        public double Height(string id) => shots.Height[Rows[id]];
 
-        public Point2 At(string id) => shots.At(MeasureScene.Row(id));
+        public Point2 At(string id) => shots.At(Rows[id]);
+
+        public Straight Line(string from, string to) => new(At(from), At(to));
 
         public double Fall(int from, int to) => (A.Vertices[from].Height!.Value - A.Vertices[to].Height!.Value) / (A.Chainages[to] - A.Chainages[from]);
 
         private static Path Built(MonteCarlo shots, params ReadOnlySpan<string> ids)
         {
-            Span<PathVertex> vertices = new PathVertex[ids.Length];
-            for (var i = 0; i < ids.Length; i++) vertices[i] = shots.Vertex(MeasureScene.Row(ids[i].TrimStart('-')), ids[i][0] == '-');
+            var vertices = new PathVertex[ids.Length];
+            for (var i = 0; i < ids.Length; i++) vertices[i] = shots.Vertex(Rows[ids[i]], ids[i][0] == '-');
             Path.TryBuild(vertices, 0, out var path, out _);
             return path!;
         }
@@ -58,7 +60,7 @@ public sealed class MeasureMonteCarloTests
         ["chainage on an arc"] = drawn => drawn.A.Locate(drawn.At("p1")).Along,
         ["height above an arc"] = drawn => drawn.Height("p1") - drawn.A.HeightAt(drawn.A.Locate(drawn.At("p1")).Along)!.Value,
         ["cover below three shots"] = Cover,
-        ["separation at an arc"] = drawn => drawn.A.Nearest(drawn.E).Distance - 0.2,
+        ["separation at an arc"] = drawn => Meet.Nearest(drawn.A.Pieces[4].Arc, drawn.Line("e0", "e1")).Distance - 0.2,
         ["gap of straights"] = Gap,
     };
 
@@ -109,7 +111,11 @@ public sealed class MeasureMonteCarloTests
 
     private static double Gap(Drawn drawn)
     {
-        var at = drawn.A.Intersections(drawn.B, 1e-6)[0];
-        return drawn.A.HeightAt(at.Here)!.Value - drawn.B.HeightAt(at.There)!.Value - 0.3;
+        Span<Point2> at = stackalloc Point2[Meet.Most];
+        var (upper, lower) = (drawn.A.Span.StraightOf(1), drawn.Line("b1", "b2"));
+        Meet.Intersect(upper, lower, 1e-6, at);
+        return Height("a1", "a2", upper.Locate(at[0]).Along / upper.PlanLength) - Height("b1", "b2", lower.Locate(at[0]).Along / lower.PlanLength) - 0.3;
+
+        double Height(string from, string to, double share) => drawn.Height(from) + share * (drawn.Height(to) - drawn.Height(from));
     }
 }

@@ -21,12 +21,14 @@ internal static class MeasureScene
     [
         ("b0", 10, -8, 3.4, "EDGE B"), ("b1", 11, -1, 3.5, "EDGE B"), ("b2", 12.5, 6, 3.7, "EDGE B"),
         ("d0", 30, 0, 5, "EDGE D"), ("d1", 35, 0, 5.1, "EDGE D"), ("d2", 35, 5, 5.2, "EDGE D"),
-        ("e0", 23, 10, 5, "EDGE E"), ("e1", 30, 14, 5.1, "EDGE E"),
+        ("e0", 17, 18, 5, "EDGE E"), ("e1", 22, 23, 5.1, "EDGE E"),
         ("f0", 14, 4, 3.8, "EDGE F"), ("f1", 21, 1, 3.9, "EDGE F"),
         ("p3", 35.5, 20.3, 5, "GROUND"), ("p4", 36, -1.2, 5, "GROUND"), ("s0", 14, -3, 6, "GROUND"), ("s1", 24, 2, 6.2, "GROUND"), ("s2", 15, 9, 6.1, "GROUND"),
     ];
 
     public static int Count { get; } = North.Length + South.Length;
+
+    public static IEnumerable<string> Ids => North.Concat(South).Select(shot => shot.Id);
 
     /// <summary>Row of a shot.</summary>
     public static int Row(string id)
@@ -101,7 +103,7 @@ internal static class MeasureScene
         ["cover below two shots"] = record => Record.Measures.Cover(record.Run("A"), CoverAt(record), [Row("s0"), Row("s2")], 0.11),
         ["cover below three shots"] = record => Record.Measures.Cover(record.Run("A"), CoverAt(record), [Row("s0"), Row("s1"), Row("s2")], 0.11),
         ["separation at an arc"] = record => Record.Measures.Separation(record.Run("A"), record.Run("E"), 0.2),
-        ["separation at an end"] = record => Record.Measures.Separation(record.Run("D"), record.Run("E"), 0.2),
+        ["separation of ends"] = record => Record.Measures.Separation(record.Run("D"), record.Run("F"), 0.2),
         ["gap of straights"] = record => GapOf(record, "A", "B"),
         ["gap of an arc and a straight"] = record => GapOf(record, "A", "F"),
     };
