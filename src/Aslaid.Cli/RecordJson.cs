@@ -62,6 +62,10 @@ internal static class RecordJson
         else json.WriteNull("correction");
         json.WriteString("reshoot", EnumWords.Of(finding.Reshoot));
         json.WriteString("state", EnumWords.Of(finding.State));
+        json.WriteString("under", finding.Under?.Id);
+        json.WriteStartArray("folded");
+        foreach (var other in finding.Folded) json.WriteStringValue(other.Id);
+        json.WriteEndArray();
         json.WriteEndObject();
     }
 
@@ -177,6 +181,37 @@ internal static class RecordJson
         json.WriteEndArray();
     }
 
+    public static void Verdicts(Utf8JsonWriter json, AsBuiltRecord record)
+    {
+        var raw = record.Shots.Raw;
+        json.WriteStartArray();
+        foreach (var judged in Judgements.Of(record))
+        {
+            var judgement = judged.Judgement;
+            json.WriteStartObject();
+            json.WriteString("requirement", judged.Requirement.Name);
+            json.WriteString("code", judged.Code);
+            json.WriteString("run", judged.Run?.Key);
+            json.WriteString("shot", raw.Id(judged.Shot));
+            json.WriteString("key", raw.Key(judged.Shot).ToString());
+            json.Number("from_m", judged.From);
+            json.Number("to_m", judged.To);
+            json.Number("value", judgement.Value);
+            json.Number("u", judgement.U);
+            json.Number("u95", judgement.U95);
+            json.WriteString("unit", judged.Requirement.Unit);
+            json.Number("lower", judgement.Limits.Lower);
+            json.Number("upper", judgement.Limits.Upper);
+            if (judgement.Within is { } within) json.WriteBoolean("within", within);
+            else json.WriteNull("within");
+            json.WriteString("verdict", EnumWords.Of(judgement.Verdict));
+            json.Number("p_conforms", judgement.PConforms);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
     public static void Shots(Utf8JsonWriter json, AsBuiltRecord record)
     {
         var shots = record.Shots;
@@ -199,6 +234,9 @@ internal static class RecordJson
             else json.WriteNull("time");
             json.Number("u_plan_m", double.IsNaN(shots.SigmaPlan[row]) ? null : shots.SigmaPlan[row] * Math.Sqrt(2));
             json.Number("u_height_m", double.IsNaN(shots.SigmaHeight[row]) ? null : shots.SigmaHeight[row]);
+            json.Number("u_place_m", double.IsNaN(shots.SigmaPlan[row]) ? null : shots.PlaceSigma(row) * Math.Sqrt(2));
+            json.Number("u_level_m", double.IsNaN(shots.SigmaHeight[row]) ? null : shots.LevelSigma(row));
+            json.WriteNumber("session", shots.Session[row] + 1);
             json.WriteBoolean("used", shots.Used[row]);
             json.WriteStartArray("journal");
             foreach (var position in shots.BecauseOf(row)) json.WriteNumberValue(position);
@@ -241,6 +279,62 @@ internal static class RecordJson
         }
 
         json.WriteEndArray();
+    }
+
+    public static void Sessions(Utf8JsonWriter json, AsBuiltRecord record)
+    {
+        json.WriteStartArray();
+        foreach (var session in SessionFacts.Of(record))
+        {
+            json.WriteStartObject();
+            json.WriteNumber("session", session.Number + 1);
+            json.WriteNumber("batch", session.Batch);
+            json.WriteString("crew", session.Crew);
+            json.WriteString("instrument", session.Instrument);
+            json.WriteString("setup", session.Setup);
+            json.WriteNumber("shots", session.Shots);
+            json.WriteNumber("check_shots", session.Accuracy.CheckShots);
+            json.WriteNumber("u_common_plan_m", session.Accuracy.UPlan * Math.Sqrt(2));
+            json.WriteNumber("u_common_height_m", session.Accuracy.UHeight);
+            if (session.Accuracy.CheckShots == 0) json.WriteNull("misfit_m");
+            else
+            {
+                json.WriteStartArray("misfit_m");
+                json.WriteNumberValue(session.Accuracy.East);
+                json.WriteNumberValue(session.Accuracy.North);
+                json.WriteNumberValue(session.Accuracy.Height);
+                json.WriteEndArray();
+            }
+
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    public static void Instruments(Utf8JsonWriter json, AsBuiltRecord record)
+    {
+        json.WriteStartArray();
+        foreach (var instrument in record.Shots.Receivers)
+        {
+            json.WriteStartObject();
+            json.WriteString("crew", instrument.Crew);
+            json.WriteString("instrument", instrument.Name);
+            json.WriteString("method", instrument.Method);
+            json.WriteNumber("check_shots", instrument.CheckShots);
+            Factor(json, "plan", instrument.Plan);
+            Factor(json, "height", instrument.Height);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void Factor(Utf8JsonWriter json, string axis, LearntFactor learnt)
+    {
+        json.WriteString(axis + "_state", EnumWords.Of(learnt.State));
+        json.WriteNumber(axis + "_factor", learnt.Factor);
+        json.Number(axis + "_ratio", learnt.Ratio);
     }
 
     private static void Open(Utf8JsonWriter json, string? name)

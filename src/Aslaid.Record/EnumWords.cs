@@ -29,6 +29,18 @@ public static class EnumWords
         QuantityKind.PlanLength => "plan-length", QuantityKind.SlopeLength => "slope-length", QuantityKind.Area => "area", _ => "count",
     };
 
+    /// <summary><c>unproven</c>, <c>proven</c>, <c>from-records</c> or <c>optimistic</c>.</summary>
+    public static string Of(StatedAccuracy state) => state switch
+    {
+        StatedAccuracy.Proven => "proven", StatedAccuracy.FromRecords => "from-records", StatedAccuracy.Optimistic => "optimistic", _ => "unproven",
+    };
+
     /// <summary><c>straight</c> or <c>arc</c>.</summary>
     public static string Of(PieceKind kind) => kind == PieceKind.Arc ? "arc" : "straight";
+
+    /// <summary><c>conforms</c>, <c>does-not-conform</c>, <c>not-proven</c> or <c>method-unfit</c>.</summary>
+    public static string Of(Verdict verdict) => verdict switch
+    {
+        Verdict.Conforms => "conforms", Verdict.DoesNotConform => "does-not-conform", Verdict.MethodUnfit => "method-unfit", _ => "not-proven",
+    };
 }

@@ -56,6 +56,30 @@ internal sealed class FallLegs(Site site, double least, double sigmas)
         }
     }
 
+    /// <summary>The first and the last member with a height, apart; −1 where there are no two.</summary>
+    public static (int First, int Last) Ends(Run run)
+    {
+        var heights = run.Table.Shots.Heights;
+        var (first, last) = (0, run.MemberCount - 1);
+        while (first < last && double.IsNaN(heights[run.Members[first]])) first++;
+        while (last > first && double.IsNaN(heights[run.Members[last]])) last--;
+        return run.Chainages[last] > run.Chainages[first] ? (first, last) : (-1, -1);
+    }
+
+    /// <summary>
+    /// Direction of flow of a run that has <see cref="Ends"/>: 1 along, −1 against the order of its shots; by its attribute <c>flow</c>, else
+    /// from the higher end to the lower; 0 where both are level within their doubt.
+    /// </summary>
+    /// <param name="whole">The run from end to end, read along the flow.</param>
+    public int Flow(Run run, out FallLeg whole)
+    {
+        var (first, last) = Ends(run);
+        var said = site.Runs.AttributesOf(run.Number).GetValueOrDefault("flow") switch { "along" => 1, "against" => -1, _ => 0 };
+        var sense = said != 0 ? said : shots.Heights[run.Members[first]] >= shots.Heights[run.Members[last]] ? 1 : -1;
+        whole = Leg(run, first, last, sense);
+        return said == 0 && Math.Abs(whole.Fall) <= Coverage * whole.U ? 0 : sense;
+    }
+
     /// <summary>A stretch between two members, judged.</summary>
     public FallLeg Leg(Run run, int from, int to, int sense)
     {
@@ -63,7 +87,7 @@ internal sealed class FallLegs(Site site, double least, double sigmas)
         var length = run.Chainages[to] - run.Chainages[from];
         var fall = sense * (shots.Heights[a] - shots.Heights[b]) / length;
         if (IsPlainlyGood(a, b, length, fall)) return new(from, to, fall, 0, FallVerdict.Good);
-        var u = Measures.Fall(run, from, to)?.U(shots, site.Settings) ?? double.NaN;
+        var u = Measures.Fall(run, from, to)?.U(shots) ?? double.NaN;
         return new(from, to, fall, u, Judge(fall, u));
     }
 

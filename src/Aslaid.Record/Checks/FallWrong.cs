@@ -92,17 +92,13 @@ internal sealed class FallWrong : ICheck
 
         public void Look()
         {
-            var (first, last) = Ends();
-            if (first < 0) return;
-            var (downhill, sense) = (site.Shots.Heights[run.Members[first]] >= site.Shots.Heights[run.Members[last]] ? 1 : -1, Sense());
-            var whole = judge.Leg(run, first, last, sense == 0 ? downhill : sense);
-            if (sense == 0 && Math.Abs(whole.Fall) <= FallLegs.Coverage * whole.U)
+            if (FallLegs.Ends(run).First < 0) return;
+            var sense = judge.Flow(run, out var whole);
+            if (sense == 0)
             {
                 Add(Severity.Look, Kind.NoDirection, whole);
                 return;
             }
-
-            if (sense == 0) sense = downhill;
 
             judge.Of(run, sense, legs);
             var bad = false;
@@ -130,17 +126,6 @@ internal sealed class FallWrong : ICheck
             if (count == 0) return;
             var kind = double.IsNaN(legs[worst].U) ? Kind.NoAccuracy : Kind.NotProven;
             Add(Severity.Look, kind, legs[worst], count, legs[first].From, legs[last].To, named);
-        }
-
-        /// <summary>Direction of flow by the run's attribute: 1 along, −1 against, 0 not said.</summary>
-        private int Sense() => site.Runs.AttributesOf(run.Number).GetValueOrDefault("flow") switch { "along" => 1, "against" => -1, _ => 0 };
-
-        private (int First, int Last) Ends()
-        {
-            var (first, last) = (0, run.MemberCount - 1);
-            while (first < last && double.IsNaN(site.Shots.Heights[run.Members[first]])) first++;
-            while (last > first && double.IsNaN(site.Shots.Heights[run.Members[last]])) last--;
-            return run.Chainages[last] > run.Chainages[first] ? (first, last) : (-1, -1);
         }
 
         /// <summary>Adjacent bad legs are one mistake; a leg that falls as it should ends the stretch.</summary>

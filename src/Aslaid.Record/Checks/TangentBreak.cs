@@ -39,7 +39,7 @@ internal sealed class TangentBreak : ICheck
         if (degrees <= limit + Same) return;
         if (ArcPosition.IsNearEnd(into) || ArcPosition.IsNearEnd(onward)) return; // the through-shot's place is the mistake that leads
         var turn = Measures.TangentBreak(run, at)!;
-        var u = turn.U(site.Shots, site.Settings) is { } known ? double.RadiansToDegrees(known) : double.NaN;
+        var u = turn.U(site.Shots) is { } known ? double.RadiansToDegrees(known) : double.NaN;
         if (degrees - sigmas * u <= limit || IsOfAnother(site, into) || IsOfAnother(site, onward)) return;
         var member = into.Last;
         var shot = run.Members[member];

@@ -30,6 +30,8 @@ public sealed class Explanation
         else if (record.Shots.Entry(finding.Shots.Length > 0 ? finding.Shots[0] : 0) is { } entry) why.Limits(1, entry);
         why.Add(1, $"cure: {finding.Cure} Shoot again: {EnumWords.Of(finding.Reshoot)}.");
         if (finding.Correction is { } correction) why.Add(1, $"ready correction: {JournalText.Of(new(0, default, default, "", correction))}");
+        if (finding.Under is { } leader) why.Add(1, $"a consequence of {leader.Id}: {leader.Message}");
+        foreach (var other in finding.Folded) why.Add(1, $"folded under it, {EnumWords.Of(other.Severity)} {other.Id}: {other.Message}");
         if (finding.AcceptedAt > 0) why.Entry(1, finding.AcceptedAt, finding.State == FindingState.Lapsed ? "acceptance lapsed, the evidence worsened: " : "");
         foreach (var shot in finding.Shots) why.Shot(1, shot);
         return why.lines.ToImmutable();
@@ -46,6 +48,7 @@ public sealed class Explanation
         else why.Add(1, $"length on the slope: not known, a height is missing");
         if (run.Area is { } area) why.Measure(1, "area", area, run.UArea, "m²", "polygon of its corners and the circular segments of its arcs");
         why.Add(1, $"uncertainty: gradient of the measure by each shot, times the shot's standard uncertainty, squared and added (JCGM 100:2008, 5.2); what a session has in common cancels where it should");
+        foreach (var judged in Judgements.Of(record).Where(judged => judged.Run?.Number == run.Number)) why.Verdict(1, judged);
         why.Add(1, $"path {PathNotation.Write(run)}");
         for (var number = 0; number < run.PieceCount; number++) why.Piece(2, run.Piece(number));
         foreach (var hold in record.Holds.Where(hold => hold.Run == run.Number))
@@ -114,6 +117,17 @@ public sealed class Explanation
     private void Measure(int depth, string what, double value, double? u, string unit, string rule) =>
         Add(depth, $"{what} {value:0.000} {unit}{(u is { } known ? FormattableString.Invariant($" ± {1.96 * known:0.000} (95 %, u = {known:0.0000})") : ", accuracy not stated: nothing is proven")}: {rule}");
 
+    private void Verdict(int depth, Judged judged)
+    {
+        var (judgement, unit) = (judged.Judgement, judged.Requirement.Unit);
+        var doubt = judgement.U95 is { } u95 ? FormattableString.Invariant($" ± {u95:0.000}") : "";
+        var value = judgement.Value is { } known ? FormattableString.Invariant($"{known:0.000}{doubt} {unit}") : "not known";
+        var within = judgement.Within switch { true => "within its limits", false => "outside its limits", null => "not measured" };
+        var p = judgement.PConforms is { } probability ? FormattableString.Invariant($" (probability {probability:0.000})") : "";
+        var where = FormattableString.Invariant($"{judged.Requirement.Name} at {judged.From:0.00} m, shot {record.Shots.Raw.Id(judged.Shot)}");
+        Add(depth, $"{where}: {value}, {judgement.Limits} {unit}: {within}, {EnumWords.Of(judgement.Verdict)}{p}");
+    }
+
     private void Limits(int depth, CodeEntry? entry)
     {
         if (entry is null) return;
@@ -128,10 +142,20 @@ public sealed class Explanation
         var height = shots.HeightOf(row) is { } h ? FormattableString.Invariant($"H {h:0.000}") : "no height";
         var accuracy = double.IsNaN(shots.SigmaPlan[row])
             ? "accuracy not stated"
-            : FormattableString.Invariant($"u plan {shots.SigmaPlan[row] * Math.Sqrt(2):0.000} m radial, u height {shots.SigmaHeight[row]:0.000} m{(shots.IsDeclared(row) ? ", declared" : "")}");
+            : FormattableString.Invariant($"u plan {shots.SigmaPlan[row] * Math.Sqrt(2):0.000} m radial, u height {shots.SigmaHeight[row]:0.000} m{Parts(row)}");
         var fix = shots.Raw.Text("fix", row) is { } word ? $", fix {word}" : "";
         Add(depth, $"shot {shots.Raw.Id(row)}: E {shots.Raw.East[row]:0.000} N {shots.Raw.North[row]:0.000} {height}, {shots.CodeOf(row)}, {accuracy}{fix}; {batch.FileName} line {shots.Raw.Line[row]}{(shots.Raw.Crew(row) is { } crew ? $", crew {crew}" : "")}{(shots.Used[row] ? "" : ", set aside")}");
         foreach (var position in shots.BecauseOf(row)) Entry(depth + 1, position, "");
+    }
+
+    /// <summary>What the accuracy of a shot is made of: stated figure and factor, tip of the pole, and what its session has in common.</summary>
+    private string Parts(int row)
+    {
+        var shots = record.Shots;
+        var place = FormattableString.Invariant($"; with its session {shots.PlaceSigma(row) * Math.Sqrt(2):0.000} and {shots.LevelSigma(row):0.000} m");
+        if (shots.IsDeclared(row)) return ", declared" + place;
+        var instrument = shots.Receivers[shots.Receiver[row]];
+        return FormattableString.Invariant($" (stated {shots.Raw.UPlan[row]:0.000} × {instrument.Plan.Factor:0.00} {EnumWords.Of(instrument.Plan.State)} and {shots.Raw.UHeight[row]:0.000} × {instrument.Height.Factor:0.00} {EnumWords.Of(instrument.Height.State)}, and the pole's tip)") + place;
     }
 
     private void Entry(int depth, int position, string before)

@@ -8,7 +8,7 @@ internal sealed class SiteMistakes(Interchange site, double size)
 {
     private const double East = Math.PI / 2;
     private const double Left = -Math.PI / 2;
-    private const double OrdinateSigma = 0.0104; // m: of a mid-ordinate between usual shots, 0.012 / √2 × √1.5
+    private const double OrdinateSigma = 0.0114; // m: of a mid-ordinate between usual shots with the tip of their pole, 0.0132 / √2 × √1.5
     private const double PostAccuracyLimit = 0.10; // m at 95 %, sign posts in the default code book
     private const double Quiet = 0.2; // share of the usual noise, where a mistake of millimetres must keep its size
     private readonly List<SeededMistake> _made = [];

@@ -92,7 +92,7 @@ public sealed class MeasureMonteCarloTests
         for (var i = 0; i < names.Length; i++)
         {
             var mean = sum[i] / MonteCarlo.Draws;
-            var (spread, u) = (Math.Sqrt(squares[i] / MonteCarlo.Draws - mean * mean), measures[i].U(record.Shots, record.Inputs.Settings)!.Value);
+            var (spread, u) = (Math.Sqrt(squares[i] / MonteCarlo.Draws - mean * mean), measures[i].U(record.Shots)!.Value);
             TestContext.Current.SendDiagnosticMessage($"{names[i]}: u {u:G5}, spread {spread:G5}, ratio {spread / u:0.0000}");
             Assert.True(Math.Abs(spread / u - 1) < Within, $"{names[i]}: u {u:G5}, its draws spread by {spread:G5}");
         }

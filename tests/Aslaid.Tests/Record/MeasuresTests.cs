@@ -45,7 +45,7 @@ public sealed class MeasuresTests
     {
         var measure = MeasureScene.Measures[name](MeasureScene.AsDrawn);
         Assert.NotNull(measure);
-        Assert.NotNull(measure.U(MeasureScene.AsDrawn.Shots, Settings.Default));
+        Assert.NotNull(measure.U(MeasureScene.AsDrawn.Shots));
     }
 
     // A shift of everything changes no length, angle or height difference; only a chainage could, and does not either.
@@ -101,7 +101,7 @@ public sealed class MeasuresTests
     {
         var shots = FormattableString.Invariant($"1 0 0 5 EDGE A straight u_height={uHeight}\n2 {length} 0 5 EDGE A straight u_height={uHeight}");
         var record = Derivation.Derive(ShotsOf.Lines(shots));
-        Assert.Equal(expected, 2 * Measures.Fall(record.Runs[0])!.U(record.Shots, Settings.Default)!.Value, 0.06 * expected);
+        Assert.Equal(expected, 2 * Measures.Fall(record.Runs[0])!.U(record.Shots)!.Value, 0.06 * expected);
     }
 
     [Fact]

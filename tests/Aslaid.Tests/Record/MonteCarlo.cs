@@ -30,7 +30,7 @@ internal sealed class MonteCarlo
 
         double Rest(ShotMeasure coordinate, double own)
         {
-            var u = coordinate.U(shots, record.Inputs.Settings)!.Value;
+            var u = coordinate.U(shots)!.Value;
             return Math.Sqrt(Math.Max(0, u * u - own * own));
         }
     }
