@@ -119,6 +119,13 @@ internal static class RecordJson
             var arc = piece.Arc;
             json.WriteNumber("radius_m", arc.Radius);
             json.Number("u_radius_m", piece.URadius);
+            if (piece.URadius is { } u && !RadiusInterval.IsLinear(arc.Radius, u))
+            {
+                var interval = RadiusInterval.Of(arc.Radius, u);
+                json.WriteNumber("radius_low_m", interval.Low);
+                json.Number("radius_high_m", double.IsFinite(interval.High) ? interval.High : null);
+            }
+
             Numbers(json, "centre", arc.Centre.East, arc.Centre.North);
             json.WriteNumber("sweep_deg", double.RadiansToDegrees(arc.Sweep));
             json.WriteString("turns", arc.Turn == Turn.Left ? "left" : "right");

@@ -30,6 +30,8 @@ public static class CheckCatalogue
         new BendNotShot(),
         new LevelJump(),
         new PoleHeightWrong(),
+        new TangentBreak(),
+        new FallWrong(),
         new ShotsTooFarApart(),
         new CodeNotChanged(),
         new NoCheckShot(),

@@ -15,6 +15,17 @@ internal static class CheckText
     /// <summary>A number in an invariant format; a dash where there is none.</summary>
     public static string Number(double? value, string format) => value?.ToString(format, CultureInfo.InvariantCulture) ?? "-";
 
+    /// <summary>A radius and its 95 % doubt, as <c>8.000 ± 0.120 m</c>; where that has no even sides, as <c>8.000 m (95 %: 6.500 to 10.400 m)</c>.</summary>
+    public static string Radius(double radius, double u)
+    {
+        if (double.IsNaN(u)) return Metres(radius) + ", accuracy not given,";
+        if (RadiusInterval.IsLinear(radius, u)) return $"{Number(radius, "0.000")} ± {Metres(Normal.Within95 * u)}";
+        var interval = RadiusInterval.Of(radius, u);
+        return double.IsPositiveInfinity(interval.High)
+            ? $"{Metres(radius)} (95 %: {Metres(interval.Low)} up to a straight)"
+            : $"{Metres(radius)} (95 %: {Number(interval.Low, "0.000")} to {Metres(interval.High)})";
+    }
+
     /// <summary>How many of a thing, as <c>1 shot</c> or <c>2 shots</c>.</summary>
     public static string Count(double count, string thing) =>
         string.Create(CultureInfo.InvariantCulture, $"{count:0} {thing}{(Math.Abs(count - 1) < 0.5 ? "" : "s")}");

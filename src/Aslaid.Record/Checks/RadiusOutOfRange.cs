@@ -38,9 +38,8 @@ internal sealed class RadiusOutOfRange : ICheck
     public string Message(Finding finding)
     {
         var (side, u) = (finding.Measured < finding.Allowed ? "least" : "most", finding.Figure(0));
-        var doubt = double.IsNaN(u) ? "accuracy not given" : $"± {CheckText.Metres(Normal.Within95 * u)}";
         var probability = double.IsNaN(u) ? "" : $"; it conforms with a probability of {CheckText.Number(finding.Figure(1), "0.000")}";
-        return $"Radius {CheckText.Number(finding.Measured, "0.000")} {doubt} on {finding.RunLabel()} {CheckText.Along(finding)}, "
+        return $"Radius {CheckText.Radius(finding.Measured!.Value, u)} on {finding.RunLabel()} {CheckText.Along(finding)}, "
             + $"{side} {CheckText.Metres(finding.Allowed)}{probability} ({CheckText.Shots(finding)}).";
     }
 

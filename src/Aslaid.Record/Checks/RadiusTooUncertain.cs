@@ -26,7 +26,7 @@ internal sealed class RadiusTooUncertain : ICheck
 
     public string Message(Finding finding)
     {
-        var text = $"Radius {CheckText.Number(finding.Figure(0), "0.000")} ± {CheckText.Metres(2 * finding.Figure(1))} on {finding.RunLabel()} {CheckText.Along(finding)}: "
+        var text = $"Radius {CheckText.Radius(finding.Figure(0), finding.Figure(1))} on {finding.RunLabel()} {CheckText.Along(finding)}: "
             + $"u is {CheckText.Number(100 * finding.Measured, "0")} % of it, limit {CheckText.Number(100 * finding.Allowed, "0")} % ({CheckText.Shots(finding)})";
         return text + (finding.Severity == Severity.Stop
             ? $"; the arc's middle is good to {CheckText.Metres(finding.Figure(2))} at 95 %, limit {CheckText.Metres(finding.Figure(3))}."

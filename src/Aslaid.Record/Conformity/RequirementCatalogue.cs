@@ -11,5 +11,7 @@ public static class RequirementCatalogue
         new PlanAccuracy(),
         new HeightAccuracy(),
         new RadiusInRange(),
+        new BreakOfTangents(),
+        new FallOfLeg(),
     ];
 }

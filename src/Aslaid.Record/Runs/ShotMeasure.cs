@@ -14,7 +14,7 @@ public sealed class ShotMeasure
 {
     private ShotMeasure(double value, ImmutableArray<ShotTerm> gradient) => (Value, Gradient) = (value, gradient);
 
-    /// <summary>Metres or square metres.</summary>
+    /// <summary>Metres, square metres, radians, or a number for a fall.</summary>
     public double Value { get; }
 
     /// <summary>One term a shot, by rising row.</summary>
@@ -40,6 +40,14 @@ public sealed class ShotMeasure
         var terms = new SortedDictionary<int, ShotTerm>();
         for (var member = 0; member < count; member++) Add(terms, new(run.Members[member], sense * east[member], sense * north[member], sense * height[member]));
         return new(sense * known, [.. terms.Values]);
+    }
+
+    /// <summary>A measure of a value and the terms of its gradient, in any order; a shot may come more than once.</summary>
+    internal static ShotMeasure Of(double value, IEnumerable<ShotTerm> gradient)
+    {
+        var terms = new SortedDictionary<int, ShotTerm>();
+        foreach (var term in gradient) Add(terms, term);
+        return new(value, [.. terms.Values]);
     }
 
     /// <summary>This plus <paramref name="factor"/> times another measure.</summary>

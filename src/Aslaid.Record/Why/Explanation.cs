@@ -109,7 +109,9 @@ public sealed class Explanation
         }
 
         var arc = piece.Arc;
-        Add(depth, $"arc {string.Join(' ', ids)}: radius {arc.Radius:0.000} m{(piece.URadius is { } u ? FormattableString.Invariant($" ± {1.96 * u:0.000} (95 %)") : ", accuracy not stated")}, sweep {double.RadiansToDegrees(arc.Sweep):0.000}° {(arc.Turn == Turn.Left ? "left" : "right")}, {arc.PlanLength:0.000} m");
+        var doubt = piece.URadius is not { } u ? FormattableString.Invariant($"{arc.Radius:0.000} m, accuracy not stated")
+            : RadiusInterval.IsLinear(arc.Radius, u) ? FormattableString.Invariant($"{arc.Radius:0.000} m ± {1.96 * u:0.000} (95 %)") : CheckText.Radius(arc.Radius, u);
+        Add(depth, $"arc {string.Join(' ', ids)}: radius {doubt}, sweep {double.RadiansToDegrees(arc.Sweep):0.000}° {(arc.Turn == Turn.Left ? "left" : "right")}, {arc.PlanLength:0.000} m");
     }
 
     private void Measure(int depth, string what, double value, double? u, string unit, string rule) =>
