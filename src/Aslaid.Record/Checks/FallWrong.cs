@@ -30,6 +30,8 @@ internal sealed class FallWrong : ICheck
 
     public string Unit => "%";
 
+    public bool NeedsAnother => true;
+
     public void Look(Site site, Findings found)
     {
         var count = 0;
