@@ -62,6 +62,10 @@ internal static class RecordJson
         else json.WriteNull("correction");
         json.WriteString("reshoot", EnumWords.Of(finding.Reshoot));
         json.WriteString("state", EnumWords.Of(finding.State));
+        json.WriteString("under", finding.Under?.Id);
+        json.WriteStartArray("folded");
+        foreach (var other in finding.Folded) json.WriteStringValue(other.Id);
+        json.WriteEndArray();
         json.WriteEndObject();
     }
 
@@ -234,6 +238,62 @@ internal static class RecordJson
         }
 
         json.WriteEndArray();
+    }
+
+    public static void Sessions(Utf8JsonWriter json, AsBuiltRecord record)
+    {
+        json.WriteStartArray();
+        foreach (var session in SessionFacts.Of(record))
+        {
+            json.WriteStartObject();
+            json.WriteNumber("session", session.Number + 1);
+            json.WriteNumber("batch", session.Batch);
+            json.WriteString("crew", session.Crew);
+            json.WriteString("instrument", session.Instrument);
+            json.WriteString("setup", session.Setup);
+            json.WriteNumber("shots", session.Shots);
+            json.WriteNumber("check_shots", session.Accuracy.CheckShots);
+            json.WriteNumber("u_common_plan_m", session.Accuracy.UPlan * Math.Sqrt(2));
+            json.WriteNumber("u_common_height_m", session.Accuracy.UHeight);
+            if (session.Accuracy.CheckShots == 0) json.WriteNull("misfit_m");
+            else
+            {
+                json.WriteStartArray("misfit_m");
+                json.WriteNumberValue(session.Accuracy.East);
+                json.WriteNumberValue(session.Accuracy.North);
+                json.WriteNumberValue(session.Accuracy.Height);
+                json.WriteEndArray();
+            }
+
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    public static void Instruments(Utf8JsonWriter json, AsBuiltRecord record)
+    {
+        json.WriteStartArray();
+        foreach (var instrument in record.Shots.Receivers)
+        {
+            json.WriteStartObject();
+            json.WriteString("crew", instrument.Crew);
+            json.WriteString("instrument", instrument.Name);
+            json.WriteString("method", instrument.Method);
+            json.WriteNumber("check_shots", instrument.CheckShots);
+            Factor(json, "plan", instrument.Plan);
+            Factor(json, "height", instrument.Height);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void Factor(Utf8JsonWriter json, string axis, LearntFactor learnt)
+    {
+        json.WriteString(axis + "_state", EnumWords.Of(learnt.State));
+        json.WriteNumber(axis + "_factor", learnt.Factor);
+        json.Number(axis + "_ratio", learnt.Ratio);
     }
 
     private static void Open(Utf8JsonWriter json, string? name)

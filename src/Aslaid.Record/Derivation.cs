@@ -15,8 +15,9 @@ public static class Derivation
         var unresolved = new List<string>();
         var inForce = Replay.InForce(inputs.Journal);
         var shots = Replay.Apply(inputs.Shots, inputs.Journal, inForce, inputs.Codes, unresolved);
+        var checkShots = AccuracyModel.Fill(shots, inputs.Control, inputs.Settings);
         var (runs, points) = BuildRuns(shots, inForce, inputs.Settings, unresolved, workers);
-        var site = new Site(shots, runs, points, inputs.Control, inputs.Settings);
+        var site = new Site(shots, runs, points, inputs.Control, checkShots, inputs.Settings);
         var findings = Examination.Examine(site, CheckCatalogue.All, inForce, workers);
         var holds = HoldPoints.Of(site, findings, inForce, unresolved);
         var quantities = QuantityTake.Of(site, holds);
@@ -33,7 +34,7 @@ public static class Derivation
         foreach (var run in members)
             if (run.Shots.Count > 0) pieces.Add(run);
         var table = new RunTable(builder, shots);
-        RunMeasures.Fill(table, settings, workers);
+        RunMeasures.Fill(table, workers);
         RunAttributes.Apply(table, inForce, unresolved);
         return (table, points);
     }

@@ -29,6 +29,12 @@ public static class EnumWords
         QuantityKind.PlanLength => "plan-length", QuantityKind.SlopeLength => "slope-length", QuantityKind.Area => "area", _ => "count",
     };
 
+    /// <summary><c>unproven</c>, <c>proven</c>, <c>from-records</c> or <c>optimistic</c>.</summary>
+    public static string Of(StatedAccuracy state) => state switch
+    {
+        StatedAccuracy.Proven => "proven", StatedAccuracy.FromRecords => "from-records", StatedAccuracy.Optimistic => "optimistic", _ => "unproven",
+    };
+
     /// <summary><c>straight</c> or <c>arc</c>.</summary>
     public static string Of(PieceKind kind) => kind == PieceKind.Arc ? "arc" : "straight";
 }

@@ -44,7 +44,10 @@ public static class ShotsOf
         new("EDGE", CodeKind.Line),
     ]);
 
-    /// <summary>Inputs with these shots, the codes of <see cref="Codes"/>, no control and default settings.</summary>
+    /// <summary>The default ones, but that stated accuracy counts as it is stated: a few lines have no check shots to prove it.</summary>
+    public static Settings Settings { get; } = Settings.Default with { FactorUnproven = 1 };
+
+    /// <summary>Inputs with these shots, the codes of <see cref="Codes"/>, no control and <see cref="Settings"/>.</summary>
     public static RecordInputs Lines(string lines)
     {
         var builder = new ShotTableBuilder();
@@ -63,7 +66,7 @@ public static class ShotsOf
         }
 
         EndBatch();
-        return new(builder.Build(), [], Codes, [], Settings.Default);
+        return new(builder.Build(), [], Codes, [], Settings);
 
         void EndBatch()
         {

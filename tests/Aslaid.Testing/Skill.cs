@@ -68,8 +68,8 @@ public static class Skill
         return Enumerable.Range(0, table.Count).Select(number => table[number]);
     }
 
-    /// <summary>Whether somebody must deal with it: a stop or a look.</summary>
-    public static bool Leads(Finding finding) => finding.Severity != Severity.Note;
+    /// <summary>Whether somebody must deal with it by itself: a stop or a look that folds under no other.</summary>
+    public static bool Leads(Finding finding) => finding.Severity != Severity.Note && finding.Under is null;
 
     private static bool Concerns(Finding finding, SeededMistake mistake) =>
         mistake.Shots.IsEmpty ? Names(finding, mistake) : finding.ShotIds.Any(id => mistake.Shots.Contains(id));

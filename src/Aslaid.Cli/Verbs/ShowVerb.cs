@@ -7,7 +7,7 @@ namespace Aslaid.Cli.Verbs;
 
 internal static class ShowVerb
 {
-    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "journal", "batches"];
+    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "journal", "batches", "sessions", "instruments"];
 
     public static Command Make(Shell shell)
     {
@@ -37,6 +37,8 @@ internal static class ShowVerb
             case "quantities": RecordJson.Quantities(json, record); break;
             case "holds": RecordJson.Holds(json, record); break;
             case "batches": RecordJson.Batches(json, record); break;
+            case "sessions": RecordJson.Sessions(json, record); break;
+            case "instruments": RecordJson.Instruments(json, record); break;
             default: RecordJson.Journal(json, session, record.Position); break;
         }
     });
@@ -109,6 +111,27 @@ internal static class ShowVerb
                 }
 
                 return table;
+            case "sessions":
+                table = new("session", "batch", "crew", "instrument", "set-up", "shots", "check shots", "common u plan m", "common u height m", "misfit east, north, height m");
+                foreach (var session in SessionFacts.Of(record))
+                {
+                    var accuracy = session.Accuracy;
+                    table.Add(Figures.Whole(session.Number + 1), Figures.Whole(session.Batch), session.Crew ?? "–", session.Instrument ?? "–", session.Setup ?? "–",
+                        Figures.Whole(session.Shots), Figures.Whole(accuracy.CheckShots), Figures.Metres(accuracy.UPlan * Math.Sqrt(2)), Figures.Metres(accuracy.UHeight),
+                        accuracy.CheckShots == 0 ? "–" : FormattableString.Invariant($"{accuracy.East:+0.000;-0.000;0.000} {accuracy.North:+0.000;-0.000;0.000} {accuracy.Height:+0.000;-0.000;0.000}"));
+                }
+
+                return table;
+            case "instruments":
+                table = new("crew", "instrument", "method", "check shots", "plan", "factor", "ratio", "height", "factor", "ratio");
+                foreach (var instrument in record.Shots.Receivers)
+                {
+                    table.Add(instrument.Crew ?? "–", instrument.Name ?? "–", instrument.Method ?? "–", Figures.Whole(instrument.CheckShots),
+                        EnumWords.Of(instrument.Plan.State), Ratio(instrument.Plan.Factor), Ratio(instrument.Plan.Ratio),
+                        EnumWords.Of(instrument.Height.State), Ratio(instrument.Height.Factor), Ratio(instrument.Height.Ratio));
+                }
+
+                return table;
             default:
                 table = new("batch", "file", "crew", "rows", "declared u plan m", "declared u height m", "file sha-256");
                 foreach (var batch in record.Shots.Raw.Batches)
@@ -122,6 +145,8 @@ internal static class ShowVerb
     }
 
     private static string[] RunStates(AsBuiltRecord record) => Exchange.RunStates.Of(record);
+
+    private static string Ratio(double? value) => value?.ToString("0.00", CultureInfo.InvariantCulture) ?? "–";
 
     private static string Sigma(double value) => double.IsNaN(value) ? "–" : Figures.Metres(value);
 }

@@ -147,6 +147,28 @@ public sealed class GeoPackageFile : IDisposable
         if (table.Geometry is { } geometry) AddGeometry(table.Name, geometry);
     }
 
+    /// <summary>
+    /// Makes sure that a table of what can be derived anew is there with just these columns: makes it, or makes it anew, empty,
+    /// where an earlier program left it with others. To be called inside a transaction.
+    /// </summary>
+    public void Shape(GeoPackageTable table, DateTimeOffset lastChange)
+    {
+        ArgumentNullException.ThrowIfNull(table);
+        var wanted = new List<string> { GeoPackageTable.Key };
+        if (table.Geometry is not null) wanted.Add(GeoPackageGeometry.Column);
+        wanted.AddRange(table.Columns.Select(column => column.Name));
+        var there = new List<string>();
+        using (var columns = new BulkRead(Connection, "SELECT name FROM pragma_table_info(?1) ORDER BY cid"))
+        {
+            columns.Bind(1, table.Name);
+            while (columns.Next()) there.Add(columns.Text(0));
+        }
+
+        if (there.SequenceEqual(wanted)) return;
+        if (there.Count > 0) SqliteRaw.Execute(Connection, GeoPackageSchema.Remove(table));
+        Add(table, lastChange);
+    }
+
     private void AddGeometry(string table, GeoPackageGeometry geometry)
     {
         using (var columns = new BulkInsert(Connection, "gpkg_geometry_columns", "table_name", "column_name", "geometry_type_name", "srs_id", "z", "m"))

@@ -79,6 +79,16 @@ internal static class GeoPackageSchema
         return sql.Append(')').ToString();
     }
 
+    /// <summary>Takes a table, its index and all mention of it away.</summary>
+    public static string Remove(GeoPackageTable table)
+    {
+        var name = GeoPackageNames.Plain(table.Name, nameof(table));
+        var sql = new StringBuilder();
+        if (table.Geometry is not null) sql.Append(DropTriggers(name)).Append(CultureInfo.InvariantCulture, $"DROP TABLE IF EXISTS {IndexOf(name)};");
+        sql.Append(CultureInfo.InvariantCulture, $"DELETE FROM gpkg_extensions WHERE table_name = '{name}';DELETE FROM gpkg_geometry_columns WHERE table_name = '{name}';");
+        return sql.Append(CultureInfo.InvariantCulture, $"DELETE FROM gpkg_contents WHERE table_name = '{name}';DROP TABLE {name};").ToString();
+    }
+
     public static string IndexOf(string table) => $"rtree_{table}_{GeoPackageGeometry.Column}";
 
     public static string CreateIndex(string table) => $"CREATE VIRTUAL TABLE {IndexOf(table)} USING rtree(id, minx, maxx, miny, maxy)";

@@ -55,7 +55,7 @@ public static class RecordLayers
             new("state", GeoPackageType.Text), new("shots", GeoPackageType.Text), new("run", GeoPackageType.Text),
             new("from_m", GeoPackageType.Real), new("to_m", GeoPackageType.Real), new("measured", GeoPackageType.Real),
             new("allowed", GeoPackageType.Real), new("unit", GeoPackageType.Text), new("message", GeoPackageType.Text),
-            new("cure", GeoPackageType.Text), new("reshoot", GeoPackageType.Text)],
+            new("cure", GeoPackageType.Text), new("reshoot", GeoPackageType.Text), new("under", GeoPackageType.Text)],
             new(CurveKind.Point, CurveDimensions.Height, srsId)),
     ];
 
@@ -197,6 +197,7 @@ public static class RecordLayers
             rows.Text(first + 11, finding.Message);
             rows.Text(first + 12, finding.Cure);
             rows.Text(first + 13, EnumWords.Of(finding.Reshoot));
+            rows.Text(first + 14, finding.Under?.Id);
             rows.Row();
         }
 

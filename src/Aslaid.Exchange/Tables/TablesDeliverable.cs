@@ -71,7 +71,7 @@ public sealed class TablesDeliverable : IDeliverable
         using var table = new Table(
             path,
             "id", "check", "severity", "state", "shots", "run", "from_m", "to_m", "east_m", "north_m", "height_m", "measured", "allowed",
-            "unit", "message", "cure", "reshoot");
+            "unit", "message", "cure", "reshoot", "under");
         for (var number = 0; number < record.Findings.Count; number++)
         {
             var finding = record.Findings[number];
@@ -79,7 +79,7 @@ public sealed class TablesDeliverable : IDeliverable
                 .Text(Ids(record, finding.Shots)).Text(finding.Run?.Key)
                 .Number(finding.From, Fixed.Coordinate).Number(finding.To, Fixed.Coordinate);
             Place(table, finding.At).Number(finding.AtHeight, Fixed.Coordinate).Number(finding.Measured, Fixed.Figure).Number(finding.Allowed, Fixed.Figure)
-                .Text(finding.Check.Unit).Text(finding.Message).Text(finding.Cure).Text(EnumWords.Of(finding.Reshoot)).End();
+                .Text(finding.Check.Unit).Text(finding.Message).Text(finding.Cure).Text(EnumWords.Of(finding.Reshoot)).Text(finding.Under?.Id).End();
         }
     }
 

@@ -3,12 +3,6 @@ namespace Aslaid.Record;
 /// <summary>Shots whose stated accuracy is worse than their code allows, and batches that state none.</summary>
 internal sealed class AccuracyOverLimit : ICheck
 {
-    /// <summary>95 % of a circular normal distribution lies within this many per-axis sigma: √(−2 ln 0.05).</summary>
-    private const double Plan95 = 2.448;
-
-    /// <summary>95 % of a normal distribution lies within this many sigma of its mean.</summary>
-    private const double Height95 = 1.960;
-
     /// <summary>Metres: a value this near to a limit equals it.</summary>
     private const double Same = 1e-6;
 
@@ -95,8 +89,8 @@ internal sealed class AccuracyOverLimit : ICheck
     /// <summary>In plan or in height, whichever is farther over its limit.</summary>
     private static Accuracy Of(CurrentShots shots, int row, CodeEntry entry)
     {
-        var plan = new Accuracy(Plan95 * shots.SigmaPlan[row], entry.Plan95Max ?? double.NaN, InPlan);
-        var height = new Accuracy(Height95 * shots.SigmaHeight[row], entry.Height95Max ?? double.NaN, InHeight);
+        var plan = new Accuracy(Normal.Circle95 * shots.OwnPlaceSigma(row), entry.Plan95Max ?? double.NaN, InPlan);
+        var height = new Accuracy(Normal.Within95 * shots.OwnLevelSigma(row), entry.Height95Max ?? double.NaN, InHeight);
         return !height.IsOver || (plan.IsOver && plan.Ratio >= height.Ratio) ? plan : height;
     }
 

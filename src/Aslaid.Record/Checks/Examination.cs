@@ -23,6 +23,7 @@ internal static class Examination
         var table = new FindingTable(site.Runs, checks, found);
         Name(table, site);
         Accept(table, inForce);
+        Folding.Fold(table, site);
         return table;
     }
 

@@ -96,6 +96,12 @@ public readonly record struct Finding(FindingTable Table, int Number)
     /// <summary>Journal position of the acceptance, or 0.</summary>
     public int AcceptedAt => Table.AcceptedAt[Number];
 
+    /// <summary>The finding that leads it: the mistake of which it is a consequence; null where it leads itself.</summary>
+    public Finding? Under => Table.Under[Number] < 0 ? null : Table[Table.Under[Number]];
+
+    /// <summary>Its consequences, as found by other checks.</summary>
+    public IEnumerable<Finding> Folded => Table.FoldedOf(Number);
+
     /// <summary>Whether it keeps a hold closed: a stop that nobody accepted.</summary>
     public bool Holds => Severity == Severity.Stop && State != FindingState.Accepted;
 

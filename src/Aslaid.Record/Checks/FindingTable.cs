@@ -27,6 +27,7 @@ public sealed class FindingTable
         Ids = new string[Count];
         States = new FindingState[Count];
         AcceptedAt = new int[Count];
+        Under = new int[Count];
     }
 
     /// <summary>How many findings.</summary>
@@ -74,8 +75,17 @@ public sealed class FindingTable
 
     internal int[] AcceptedAt { get; }
 
+    internal int[] Under { get; }
+
     /// <summary>The handle of a finding.</summary>
     public Finding this[int number] => new(this, number);
+
+    /// <summary>Numbers of the findings that fold under each one that leads, rising.</summary>
+    private ILookup<int, int> FoldedUnder => folded ??= Enumerable.Range(0, Count).Where(number => Under[number] >= 0).ToLookup(number => Under[number]);
+
+    private ILookup<int, int>? folded;
+
+    internal IEnumerable<Finding> FoldedOf(int number) => FoldedUnder[number].Select(other => this[other]);
 
     /// <summary>The finding of an id, or null.</summary>
     public Finding? Find(string id)

@@ -37,7 +37,7 @@ public interface ICheck
 
     /// <summary>
     /// Names of checks whose findings may be consequences of what this one finds. Such a finding folds under this check's where both
-    /// share a shot, lengths of one run that overlap, or, where this check speaks of a session, the session.
+    /// share a shot, lengths of one run that overlap, or, where this check speaks of a session, the session; see <see cref="Folding"/>.
     /// </summary>
     ImmutableArray<string> Explains => [];
 

@@ -75,16 +75,6 @@ internal sealed class NoCheckShot : ICheck
         }
     }
 
-    /// <summary>Shots that nobody measured: read off records. No instrument is to be proven there.</summary>
-    private readonly struct Records(ShotTable raw)
-    {
-        private readonly int[]? seen = raw.TextColumns.GetValueOrDefault("seen");
-        private readonly int records = raw.Texts.Find("records");
-        private readonly int boreLog = raw.Texts.Find("bore log");
-
-        public bool Has(int row) => seen is not null && seen[row] != Words.None && (seen[row] == records || seen[row] == boreLog);
-    }
-
     public string Message(Finding finding)
     {
         if (finding.Figure(0) == NoControl) return "No control points are known: no shot is proven against anything.";

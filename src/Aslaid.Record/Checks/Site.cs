@@ -14,9 +14,9 @@ public sealed class Site
     private readonly Lazy<RunBreaks> runBreaks;
     private readonly Lazy<LateStretches> lateStretches;
 
-    internal Site(CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<ControlPoint> control, Settings settings)
+    internal Site(CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<ControlPoint> control, ImmutableArray<CheckShot> checkShots, Settings settings)
     {
-        (Shots, Runs, Points, Control, Settings) = (shots, runs, points, control, settings);
+        (Shots, Runs, Points, Control, CheckShots, Settings) = (shots, runs, points, control, checkShots, settings);
         shotRows = new(UsedShots);
         shotIndex = new(IndexShots);
         pieceIndex = new(IndexPieces);
@@ -24,7 +24,6 @@ public sealed class Site
         sessionRuns = new(() => new(runs));
         runBreaks = new(() => RunBreaks.Of(this));
         lateStretches = new(() => new(this));
-        CheckShots = CheckShot.Find(shots, control);
     }
 
     /// <summary>Shots as they now stand.</summary>

@@ -87,12 +87,11 @@ public static class Replay
         for (var row = 0; row < raw.Count; row++)
             if (raw.Again[row] >= 0 && !used[raw.Again[row]]) used[row] = false; // a shot set aside is set aside wherever it is used
 
-        var (sigmaPlan, sigmaHeight) = (SigmaPlan(raw), SigmaHeight(raw));
         foreach (var (origin, uses) in again)
-            foreach (var use in uses) (heights[use], sigmaPlan[use], sigmaHeight[use]) = (heights[origin], sigmaPlan[origin], sigmaHeight[origin]);
+            foreach (var use in uses) heights[use] = heights[origin];
         (codes, labels) = (own.Codes, own.Labels);
         return new(raw, book, codes, code, labels, label, Places(book, codes, code), used, heights,
-            sigmaPlan, sigmaHeight, Sessions(raw, out var sessions), sessions, because);
+            Sessions(raw, out var sessions), sessions, because);
 
         IEnumerable<int> Rows(JournalEntry entry, ImmutableArray<ShotKey> keys)
         {
@@ -110,32 +109,6 @@ public static class Replay
                 yield return row;
             }
         }
-    }
-
-    /// <summary>Per axis: the radial value divided by √2. A batch's declared accuracy stands in where the file states none.</summary>
-    private static double[] SigmaPlan(ShotTable raw)
-    {
-        var sigma = raw.UPlan.ToArray();
-        foreach (var batch in raw.Batches)
-        {
-            var declared = batch.Declared.UPlan ?? double.NaN;
-            foreach (ref var u in sigma.AsSpan(batch.FirstRow, batch.Count)) u = (double.IsNaN(u) ? declared : u) / Math.Sqrt(2);
-        }
-
-        return sigma;
-    }
-
-    private static double[] SigmaHeight(ShotTable raw)
-    {
-        var sigma = raw.UHeight.ToArray();
-        foreach (var batch in raw.Batches)
-        {
-            if (batch.Declared.UHeight is not { } declared) continue;
-            foreach (ref var u in sigma.AsSpan(batch.FirstRow, batch.Count))
-                if (double.IsNaN(u)) u = declared;
-        }
-
-        return sigma;
     }
 
     private static int[] Places(CodeBook book, Words codes, int[] code)
@@ -157,11 +130,12 @@ public static class Replay
         var setup = raw.TextColumns.GetValueOrDefault("setup");
         foreach (var batch in raw.Batches)
         {
+            var (last, number) = ((0, 0, 0, 0), -1);
             for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
             {
                 var key = (batch.Number, crew?[row] ?? Words.None, instrument?[row] ?? Words.None, setup?[row] ?? Words.None);
-                if (!known.TryGetValue(key, out var number)) known.Add(key, number = known.Count);
-                session[row] = number;
+                if (key != last && !known.TryGetValue(key, out number)) known.Add(key, number = known.Count);
+                (session[row], last) = (number, key);
             }
         }
 

@@ -35,7 +35,7 @@ internal static class QuantityTake
     /// <summary>Adds measures of runs with their gradients by shot and session, so that a shot in two runs counts once.</summary>
     private sealed class GradientSums(Site site)
     {
-        private readonly Propagation propagation = new(site.Shots, site.Settings);
+        private readonly Propagation propagation = new(site.Shots);
 
         public Quantity Add(string code, string? item, QuantityKind kind, Run[] runs)
         {

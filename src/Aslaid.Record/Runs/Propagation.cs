@@ -8,18 +8,15 @@ namespace Aslaid.Record;
 internal sealed class Propagation
 {
     private readonly CurrentShots shots;
-    private readonly double sessionPlan;
-    private readonly double sessionHeight;
     private readonly Dictionary<int, int> places = [];
     private readonly List<int> sessions = [];
     private readonly (double East, double North, double Height)[] bySession;
     private (int Shot, double East, double North, double Height)[] terms = new (int, double, double, double)[64];
     private int count;
 
-    public Propagation(CurrentShots shots, Settings settings)
+    public Propagation(CurrentShots shots)
     {
         this.shots = shots;
-        (sessionPlan, sessionHeight) = (settings.SessionUPlan / Math.Sqrt(2), settings.SessionUHeight);
         bySession = new (double, double, double)[shots.SessionCount];
     }
 
@@ -74,7 +71,7 @@ internal sealed class Propagation
         foreach (var session in sessions)
         {
             var (east, north, height) = bySession[session];
-            sum += (east * east + north * north) * Square(sessionPlan) + height * height * Square(sessionHeight);
+            sum += (east * east + north * north) * Square(shots.Sessions[session].UPlan) + height * height * Square(shots.Sessions[session].UHeight);
             bySession[session] = default;
         }
 

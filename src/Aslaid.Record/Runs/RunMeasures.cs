@@ -3,19 +3,19 @@ using Aslaid.Geometry;
 namespace Aslaid.Record;
 
 /// <summary>Measures every run: lengths, area, radii, each with its gradient by member and its standard uncertainty.</summary>
-internal sealed class RunMeasures(RunTable runs, Settings settings)
+internal sealed class RunMeasures(RunTable runs)
 {
     private const int RunsAPart = 512;
 
-    public static void Fill(RunTable runs, Settings settings, IWorkers workers)
+    public static void Fill(RunTable runs, IWorkers workers)
     {
-        var measures = new RunMeasures(runs, settings);
+        var measures = new RunMeasures(runs);
         workers.Do((runs.Count + RunsAPart - 1) / RunsAPart, measures.MeasurePart);
     }
 
     private void MeasurePart(int part)
     {
-        var (scratch, propagation) = (new Scratch(), new Propagation(runs.Shots, settings));
+        var (scratch, propagation) = (new Scratch(), new Propagation(runs.Shots));
         for (var run = part * RunsAPart; run < Math.Min(runs.Count, (part + 1) * RunsAPart); run++) Measure(runs[run], scratch, propagation);
     }
 

@@ -52,9 +52,9 @@ public sealed class ShotMeasure
     }
 
     /// <summary>Its standard uncertainty; null where a shot with weight states no accuracy.</summary>
-    public double? U(CurrentShots shots, Settings settings)
+    public double? U(CurrentShots shots)
     {
-        var propagation = new Propagation(shots, settings);
+        var propagation = new Propagation(shots);
         propagation.Add(Gradient.AsSpan());
         var u = propagation.Take();
         return double.IsNaN(u) ? null : u;

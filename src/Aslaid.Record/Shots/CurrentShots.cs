@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Aslaid.Geometry;
 
 namespace Aslaid.Record;
@@ -9,17 +10,15 @@ namespace Aslaid.Record;
 public sealed class CurrentShots
 {
     private readonly double[] heights;
-    private readonly double[] sigmaPlan;
-    private readonly double[] sigmaHeight;
 
     internal CurrentShots(
         ShotTable raw, CodeBook book, Words codes, int[] code, Words labels, int[] label, int[] place, bool[] used,
-        double[] heights, double[] sigmaPlan, double[] sigmaHeight, int[] session, int sessionCount,
+        double[] heights, int[] session, int sessionCount,
         Dictionary<int, List<int>> because)
     {
         (Raw, Book, Codes, Labels) = (raw, book, codes, labels);
         (CodeColumn, LabelColumn, PlaceColumn, UsedColumn) = (code, label, place, used);
-        (this.heights, this.sigmaPlan, this.sigmaHeight) = (heights, sigmaPlan, sigmaHeight);
+        (this.heights, SigmaPlanColumn, SigmaHeightColumn) = (heights, new double[raw.Count], new double[raw.Count]);
         (SessionColumn, SessionCount, Because) = (session, sessionCount, because);
     }
 
@@ -44,6 +43,12 @@ public sealed class CurrentShots
     internal bool[] UsedColumn { get; }
 
     internal int[] SessionColumn { get; }
+
+    internal double[] SigmaPlanColumn { get; }
+
+    internal double[] SigmaHeightColumn { get; }
+
+    internal int[] ReceiverColumn { get; set; } = [];
 
     private Dictionary<int, List<int>> Because { get; }
 
@@ -71,11 +76,49 @@ public sealed class CurrentShots
     /// <summary>Height of each shot now, metres; NaN where missing.</summary>
     public ReadOnlySpan<double> Heights => heights;
 
-    /// <summary>Standard uncertainty per plan axis, metres (radial value divided by √2); NaN where neither stated nor declared.</summary>
-    public ReadOnlySpan<double> SigmaPlan => sigmaPlan;
+    /// <summary>
+    /// Standard uncertainty per plan axis of what is a shot's own (stated accuracy with its factor, and the pole's tip), metres; a
+    /// radial value divided by √2. NaN where neither stated nor declared.
+    /// </summary>
+    public ReadOnlySpan<double> SigmaPlan => SigmaPlanColumn;
 
-    /// <summary>Standard uncertainty of height, metres; NaN where neither stated nor declared.</summary>
-    public ReadOnlySpan<double> SigmaHeight => sigmaHeight;
+    /// <summary>The same of height, metres; NaN where neither stated nor declared.</summary>
+    public ReadOnlySpan<double> SigmaHeight => SigmaHeightColumn;
+
+    /// <summary>What the shots of each session have in common, by session.</summary>
+    public ImmutableArray<SessionAccuracy> Sessions { get; internal set; } = [];
+
+    /// <summary>The instruments, and what check shots say of the accuracy that they state.</summary>
+    public ImmutableArray<ReceiverAccuracy> Receivers { get; internal set; } = [];
+
+    /// <summary>Number of the instrument of each row.</summary>
+    public ReadOnlySpan<int> Receiver => ReceiverColumn;
+
+    /// <summary>How well a shot's place is known on the grid: standard uncertainty per plan axis with what its session has in common, metres; NaN where not known.</summary>
+    public double PlaceSigma(int row) => Both(SigmaPlanColumn[row], Sessions[SessionColumn[row]].UPlan);
+
+    /// <summary>How well a shot's level is known: standard uncertainty of height with what its session has in common, metres; NaN where not known.</summary>
+    public double LevelSigma(int row) => Both(SigmaHeightColumn[row], Sessions[SessionColumn[row]].UHeight);
+
+    /// <summary>
+    /// <see cref="PlaceSigma"/> as far as only the shot can be blamed: without the factor on an instrument that no check shot has
+    /// proven yet, and without the common part of a session that has no check shots.
+    /// </summary>
+    public double OwnPlaceSigma(int row) =>
+        OwnSigma(SigmaPlanColumn[row], Raw.UPlan[row] / Math.Sqrt(2), Receivers[ReceiverColumn[row]].Plan, Sessions[SessionColumn[row]], Sessions[SessionColumn[row]].UPlan);
+
+    /// <summary><see cref="LevelSigma"/> as far as only the shot can be blamed.</summary>
+    public double OwnLevelSigma(int row) =>
+        OwnSigma(SigmaHeightColumn[row], Raw.UHeight[row], Receivers[ReceiverColumn[row]].Height, Sessions[SessionColumn[row]], Sessions[SessionColumn[row]].UHeight);
+
+    private static double OwnSigma(double sigma, double stated, LearntFactor factor, SessionAccuracy session, double common)
+    {
+        var square = sigma * sigma;
+        if (factor.State == StatedAccuracy.Unproven && !double.IsNaN(stated)) square = Math.Max(0, square - (factor.Factor * factor.Factor - 1) * stated * stated);
+        return Math.Sqrt(square + (session.CheckShots > 0 ? common * common : 0));
+    }
+
+    private static double Both(double own, double common) => Math.Sqrt(own * own + common * common);
 
     /// <summary>Plan position, metres.</summary>
     public Point2 At(int row) => new(Raw.East[Raw.Origin(row)], Raw.North[Raw.Origin(row)]);
@@ -99,5 +142,5 @@ public sealed class CurrentShots
     public IReadOnlyList<int> BecauseOf(int row) => Because.TryGetValue(row, out var positions) ? positions : [];
 
     /// <summary>Whether a shot's accuracy was declared for its batch rather than stated by the file.</summary>
-    public bool IsDeclared(int row) => double.IsNaN(Raw.UPlan[row]) && !double.IsNaN(sigmaPlan[row]);
+    public bool IsDeclared(int row) => double.IsNaN(Raw.UPlan[row]) && !double.IsNaN(SigmaPlan[row]);
 }

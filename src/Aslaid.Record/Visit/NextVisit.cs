@@ -28,7 +28,7 @@ public static class NextVisit
         for (var number = 0; number < record.Findings.Count; number++)
         {
             var finding = record.Findings[number];
-            if (finding.State != FindingState.Accepted && finding.Severity != Severity.Note && finding.Reshoot is Reshoot.Open or Reshoot.Any) findings.Add(finding);
+            if (finding.State != FindingState.Accepted && finding.Under is null && finding.Severity != Severity.Note && finding.Reshoot is Reshoot.Open or Reshoot.Any) findings.Add(finding);
         }
 
         var stops = ImmutableArray.CreateBuilder<VisitStop>(findings.Count);

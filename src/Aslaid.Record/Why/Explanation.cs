@@ -30,6 +30,8 @@ public sealed class Explanation
         else if (record.Shots.Entry(finding.Shots.Length > 0 ? finding.Shots[0] : 0) is { } entry) why.Limits(1, entry);
         why.Add(1, $"cure: {finding.Cure} Shoot again: {EnumWords.Of(finding.Reshoot)}.");
         if (finding.Correction is { } correction) why.Add(1, $"ready correction: {JournalText.Of(new(0, default, default, "", correction))}");
+        if (finding.Under is { } leader) why.Add(1, $"a consequence of {leader.Id}: {leader.Message}");
+        foreach (var other in finding.Folded) why.Add(1, $"folded under it, {EnumWords.Of(other.Severity)} {other.Id}: {other.Message}");
         if (finding.AcceptedAt > 0) why.Entry(1, finding.AcceptedAt, finding.State == FindingState.Lapsed ? "acceptance lapsed, the evidence worsened: " : "");
         foreach (var shot in finding.Shots) why.Shot(1, shot);
         return why.lines.ToImmutable();
@@ -126,10 +128,20 @@ public sealed class Explanation
         var height = shots.HeightOf(row) is { } h ? FormattableString.Invariant($"H {h:0.000}") : "no height";
         var accuracy = double.IsNaN(shots.SigmaPlan[row])
             ? "accuracy not stated"
-            : FormattableString.Invariant($"u plan {shots.SigmaPlan[row] * Math.Sqrt(2):0.000} m radial, u height {shots.SigmaHeight[row]:0.000} m{(shots.IsDeclared(row) ? ", declared" : "")}");
+            : FormattableString.Invariant($"u plan {shots.SigmaPlan[row] * Math.Sqrt(2):0.000} m radial, u height {shots.SigmaHeight[row]:0.000} m{Parts(row)}");
         var fix = shots.Raw.Text("fix", row) is { } word ? $", fix {word}" : "";
         Add(depth, $"shot {shots.Raw.Id(row)}: E {shots.Raw.East[row]:0.000} N {shots.Raw.North[row]:0.000} {height}, {shots.CodeOf(row)}, {accuracy}{fix}; {batch.FileName} line {shots.Raw.Line[row]}{(shots.Raw.Crew(row) is { } crew ? $", crew {crew}" : "")}{(shots.Used[row] ? "" : ", set aside")}");
         foreach (var position in shots.BecauseOf(row)) Entry(depth + 1, position, "");
+    }
+
+    /// <summary>What the accuracy of a shot is made of: stated figure and factor, tip of the pole, and what its session has in common.</summary>
+    private string Parts(int row)
+    {
+        var shots = record.Shots;
+        var place = FormattableString.Invariant($"; with its session {shots.PlaceSigma(row) * Math.Sqrt(2):0.000} and {shots.LevelSigma(row):0.000} m");
+        if (shots.IsDeclared(row)) return ", declared" + place;
+        var instrument = shots.Receivers[shots.Receiver[row]];
+        return FormattableString.Invariant($" (stated {shots.Raw.UPlan[row]:0.000} × {instrument.Plan.Factor:0.00} {EnumWords.Of(instrument.Plan.State)} and {shots.Raw.UHeight[row]:0.000} × {instrument.Height.Factor:0.00} {EnumWords.Of(instrument.Height.State)}, and the pole's tip)") + place;
     }
 
     private void Entry(int depth, int position, string before)

@@ -6,9 +6,6 @@ namespace Aslaid.Sheets;
 /// <summary>How good the shots are, in one sentence that begins with the worst of them.</summary>
 internal static class AccuracyBasis
 {
-    private const double Plan95 = 2.448; // √(−2 ln 0.05), of a circular normal distribution
-    private const double Height95 = 1.960;
-
     /// <summary>Metres: a value this near to a limit equals it.</summary>
     private const double Same = 1e-6;
 
@@ -22,7 +19,7 @@ internal static class AccuracyBasis
         var count = rows.Length;
         foreach (var row in rows)
         {
-            var (p, h) = (Plan95 * shots.SigmaPlan[row], Height95 * shots.SigmaHeight[row]);
+            var (p, h) = (Normal.Circle95 * shots.PlaceSigma(row), Normal.Within95 * shots.LevelSigma(row));
             (plan, height) = (double.MaxNumber(plan, p), double.MaxNumber(height, h));
             if (double.IsNaN(p)) silent++;
             var entry = shots.Entry(row);

@@ -11,11 +11,11 @@ internal sealed record FindingNote(int Number, Severity Severity, Point2 At, str
     /// <summary>No list on a sheet is longer; what comes after it is drawn without words.</summary>
     private const int MostTold = 200;
 
-    /// <summary>All findings: stops first, then looks, then notes; what somebody accepted comes after what stands.</summary>
+    /// <summary>All findings that lead (consequences fold under them): stops first, then looks, then notes; what somebody accepted comes after what stands.</summary>
     public static IReadOnlyList<FindingNote> Of(AsBuiltRecord record)
     {
         var findings = new List<Finding>(record.Findings.Count);
-        for (var number = 0; number < record.Findings.Count; number++) findings.Add(record.Findings[number]);
+        for (var number = 0; number < record.Findings.Count; number++) if (record.Findings[number].Under is null) findings.Add(record.Findings[number]);
         return
         [
             .. findings.OrderBy(finding => finding.State == FindingState.Accepted).ThenByDescending(finding => finding.Severity)

@@ -9,7 +9,7 @@ internal sealed record Instrument(string Method, string Setup, double UPlan, dou
 {
     public static Instrument Receiver { get; } = new("gnss", "base-1", 0.012, 0.015, "fixed", 2.0);
 
-    public static Instrument TotalStation { get; } = new("total-station", "station-1", 0.004, 0.003, "", 1.3);
+    public static Instrument TotalStation { get; } = new("total-station", "station-1", 0.004, 0.002, "", 1.3);
 
     /// <summary>Not measured at all: read off somebody's old drawing.</summary>
     public static Instrument Records { get; } = new("records", "", 0.15, 0.2, "", null);
@@ -77,6 +77,8 @@ internal sealed class Crew(string name, int seed, int stream)
 internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, SiteFrame frame)
 {
     private const double WalkingPace = 1.2; // m/s, with a pole in hand
+    private const double Centring = 0.003; // m, 1 sigma, radial
+    private static readonly double Upright = double.DegreesToRadians(0.13); // rad, 1 sigma
     private readonly List<SampleShot> _rows = [];
     private Spot? _at;
     private DateTimeOffset _now = start;
@@ -116,7 +118,7 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
         _at = at;
         var uPlan = Math.Round(By.UPlan * crew.Noise.Between(0.85, 1.15), 3);
         var uHeight = Math.Round(By.UHeight * crew.Noise.Between(0.85, 1.15), 3);
-        var axis = uPlan / Math.Sqrt(2); // the stated figure is radial
+        var axis = Axis(uPlan);
         var shot = new SampleShot
         {
             Id = crew.NextId(),
@@ -140,6 +142,13 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
         };
         _rows.Add(shot);
         return shot;
+    }
+
+    /// <summary>Metres per axis: what the instrument states (radial), and the tip of a pole that is centred and held upright by hand.</summary>
+    private double Axis(double uPlan)
+    {
+        var tip = By.Pole is { } pole ? (Centring * Centring) + (pole * Upright * pole * Upright) : 0;
+        return Math.Sqrt(((uPlan * uPlan) + tip) / 2);
     }
 
     /// <summary>Uses a known shot once more.</summary>
@@ -183,8 +192,8 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
         while (Math.Max(Math.Abs(shot.East - shot.TrueEast), Math.Abs(shot.North - shot.TrueNorth)) > 1.2 * shot.UPlan
             || Math.Abs(shot.Height - shot.TrueHeight) > 1.8 * shot.UHeight)
         {
-            shot.East = shot.TrueEast + (shot.UPlan / Math.Sqrt(2) * crew.Noise.Normal());
-            shot.North = shot.TrueNorth + (shot.UPlan / Math.Sqrt(2) * crew.Noise.Normal());
+            shot.East = shot.TrueEast + (Axis(shot.UPlan) * crew.Noise.Normal());
+            shot.North = shot.TrueNorth + (Axis(shot.UPlan) * crew.Noise.Normal());
             shot.Height = shot.TrueHeight + (shot.UHeight * crew.Noise.Normal());
         }
         By = usual;

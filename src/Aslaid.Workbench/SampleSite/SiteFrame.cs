@@ -45,7 +45,7 @@ internal sealed class SiteFrame
         foreach (var mark in Marks)
         {
             var (east, north) = Place(mark.At);
-            text.Append(FormattableString.Invariant($"{mark.Id},{east:F4},{north:F4},{mark.Height:F4},0.005,0.004\n"));
+            text.Append(FormattableString.Invariant($"{mark.Id},{east:F4},{north:F4},{mark.Height:F4},0.005,0.002\n"));
         }
         return text.ToString();
     }

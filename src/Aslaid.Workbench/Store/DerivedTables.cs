@@ -31,6 +31,34 @@ internal static class DerivedTables
             rows.Text(5, string.Join(' ', hold.By.Select(finding => record.Findings[finding].Id)));
             if (hold.Entry > 0) rows.Whole(6, hold.Entry);
         });
+        Fill(file, ProjectTables.Sessions, SessionFacts.Of(record), now, (rows, session) =>
+        {
+            rows.Whole(1, session.Batch);
+            rows.Text(2, session.Crew);
+            rows.Text(3, session.Instrument);
+            rows.Text(4, session.Setup);
+            rows.Whole(5, session.Shots);
+            rows.Whole(6, session.Accuracy.CheckShots);
+            rows.Real(7, session.Accuracy.UPlan * Math.Sqrt(2));
+            rows.Real(8, session.Accuracy.UHeight);
+            if (session.Accuracy.CheckShots == 0) return;
+            rows.Real(9, session.Accuracy.East);
+            rows.Real(10, session.Accuracy.North);
+            rows.Real(11, session.Accuracy.Height);
+        });
+        Fill(file, ProjectTables.Instruments, record.Shots.Receivers, now, (rows, instrument) =>
+        {
+            rows.Text(1, instrument.Crew);
+            rows.Text(2, instrument.Name);
+            rows.Text(3, instrument.Method);
+            rows.Whole(4, instrument.CheckShots);
+            rows.Text(5, EnumWords.Of(instrument.Plan.State));
+            rows.Real(6, instrument.Plan.Factor);
+            rows.Real(7, instrument.Plan.Ratio);
+            rows.Text(8, EnumWords.Of(instrument.Height.State));
+            rows.Real(9, instrument.Height.Factor);
+            rows.Real(10, instrument.Height.Ratio);
+        });
         Fill(file, ProjectTables.Control, record.Inputs.Control, now, (rows, point) =>
         {
             rows.Text(1, point.Id);

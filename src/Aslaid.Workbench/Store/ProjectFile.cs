@@ -255,6 +255,7 @@ internal sealed class ProjectFile : IDisposable
         Guarded(() =>
         {
             using var transaction = file.Begin();
+            foreach (var table in RecordLayers.Tables(SpatialReference.SiteGrid.SrsId).Concat(ProjectTables.Derived)) file.Shape(table, now);
             RecordLayers.Write(file, record, SpatialReference.SiteGrid.SrsId, now);
             DerivedTables.Write(file, record, now);
             SetValue("derived_position", record.Position.ToString(CultureInfo.InvariantCulture));

@@ -70,6 +70,21 @@ internal static class ProjectTables
         new("run", GeoPackageType.Text), new("from_m", GeoPackageType.Real), new("to_m", GeoPackageType.Real), new("state", GeoPackageType.Text),
         new("held_by", GeoPackageType.Text), new("journal", GeoPackageType.Whole)]);
 
+    /// <summary>Sessions as derived.</summary>
+    public static GeoPackageTable Sessions { get; } = new("sessions", "Sessions", "What the shots of each session have in common, and what check shots say of it; metres, 1 sigma, plan radial", [
+        new("batch", GeoPackageType.Whole), new("crew", GeoPackageType.Text), new("instrument", GeoPackageType.Text), new("setup", GeoPackageType.Text),
+        new("shots", GeoPackageType.Whole), new("check_shots", GeoPackageType.Whole), new("u_common_plan_m", GeoPackageType.Real), new("u_common_height_m", GeoPackageType.Real),
+        new("misfit_east_m", GeoPackageType.Real), new("misfit_north_m", GeoPackageType.Real), new("misfit_height_m", GeoPackageType.Real)]);
+
+    /// <summary>Instruments as derived.</summary>
+    public static GeoPackageTable Instruments { get; } = new("instruments", "Instruments", "Factor on the accuracy that each instrument states, learnt from check shots", [
+        new("crew", GeoPackageType.Text), new("instrument", GeoPackageType.Text), new("method", GeoPackageType.Text), new("check_shots", GeoPackageType.Whole),
+        new("plan_state", GeoPackageType.Text), new("plan_factor", GeoPackageType.Real), new("plan_ratio", GeoPackageType.Real),
+        new("height_state", GeoPackageType.Text), new("height_factor", GeoPackageType.Real), new("height_ratio", GeoPackageType.Real)]);
+
+    /// <summary>Attribute tables that are derived anew.</summary>
+    public static ImmutableArray<GeoPackageTable> Derived { get; } = [CodeBook, Settings, Control, Quantities, Holds, Sessions, Instruments];
+
     /// <summary>All attribute tables.</summary>
-    public static ImmutableArray<GeoPackageTable> All { get; } = [Project, Journal, Files, Batches, RawShots, CodeBook, Settings, Control, Quantities, Holds];
+    public static ImmutableArray<GeoPackageTable> All { get; } = [Project, Journal, Files, Batches, RawShots, .. Derived];
 }

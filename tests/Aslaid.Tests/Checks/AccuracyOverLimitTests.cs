@@ -11,7 +11,7 @@ public class AccuracyOverLimitTests
     public void Look_PlanWorseThanTheLimit_IsFoundWithItsFigures()
     {
         var finding = CheckAssert.Single(ShotsOf.Lines("1 0 0 5 LAMP-COLUMN u_plan=0.115"), Check, Severity.Look, "1");
-        Assert.Equal(2.448 * 0.115 / Math.Sqrt(2), finding.Measured!.Value, 1e-9);
+        Assert.Equal(Normal.Circle95 * 0.115 / Math.Sqrt(2), finding.Measured!.Value, 1e-9);
         Assert.Equal("Plan good to 0.199 m at 95 %, limit 0.100 m (1).", finding.Message);
     }
 
@@ -19,7 +19,7 @@ public class AccuracyOverLimitTests
     public void Look_HeightWorseThanTheLimit_IsFound()
     {
         var finding = CheckAssert.Single(ShotsOf.Lines("1 0 0 5 CHAMBER u_height=0.03"), Check, Severity.Stop, "1");
-        Assert.Equal(1.960 * 0.03, finding.Measured!.Value, 1e-9);
+        Assert.Equal(Normal.Within95 * 0.03, finding.Measured!.Value, 1e-9);
         Assert.StartsWith("Height good to 0.059 m", finding.Message, StringComparison.Ordinal);
     }
 
@@ -34,7 +34,7 @@ public class AccuracyOverLimitTests
             5 20 0 5 DUCT D1
             """), Check, Severity.Stop, "3", "4");
         Assert.Equal((5.0, 20.0), (Math.Round(finding.From!.Value, 6), Math.Round(finding.To!.Value, 6)));
-        Assert.Equal(2.448 * 0.06 / Math.Sqrt(2), finding.Measured!.Value, 1e-9);
+        Assert.Equal(Normal.Circle95 * 0.06 / Math.Sqrt(2), finding.Measured!.Value, 1e-9);
     }
 
     [Fact]
@@ -44,7 +44,7 @@ public class AccuracyOverLimitTests
     [Fact]
     public void Look_AtTheLimit_IsSilent()
     {
-        var atLimit = FormattableString.Invariant($"1 0 0 5 GROUND u_height={0.05 / 1.960:R}");
+        var atLimit = FormattableString.Invariant($"1 0 0 5 GROUND u_height={0.05 / Normal.Within95:R}");
         CheckAssert.Silent(ShotsOf.Lines(atLimit), Check);
     }
 

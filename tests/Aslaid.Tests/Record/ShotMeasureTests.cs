@@ -26,7 +26,7 @@ public sealed class ShotMeasureTests
             };
             if (ShotMeasure.Of(run, kind) is not { } measure) continue;
             Assert.Equal(value!.Value, measure.Value, 1e-9);
-            Assert.Equal(u!.Value, measure.U(Site.Shots, Site.Inputs.Settings)!.Value, 1e-9);
+            Assert.Equal(u!.Value, measure.U(Site.Shots)!.Value, 1e-9);
             compared++;
         }
 
@@ -38,7 +38,7 @@ public sealed class ShotMeasureTests
     {
         var measure = ShotMeasure.Of(Site.Runs[0], QuantityKind.SlopeLength)!;
         var nothing = measure.Plus(measure, -1);
-        Assert.Equal((0, 0), (nothing.Value, nothing.U(Site.Shots, Site.Inputs.Settings)));
+        Assert.Equal((0, 0), (nothing.Value, nothing.U(Site.Shots)));
     }
 
     // Two legs of a straight through one shot: the shared shot's errors cancel along the line, u² = u1² + u3² per axis.
@@ -48,7 +48,7 @@ public sealed class ShotMeasureTests
         var record = Derivation.Derive(ShotsOf.Lines("1 0 0 5 KERB A\n2 10 0 5 KERB A\n2 - - - EDGE B\n3 25 0 5 EDGE B"));
         var sum = ShotMeasure.Of(record.Runs[0], QuantityKind.PlanLength)!.Plus(ShotMeasure.Of(record.Runs[1], QuantityKind.PlanLength)!);
         Assert.Equal(25, sum.Value, 1e-9);
-        Assert.Equal(0.012, sum.U(record.Shots, record.Inputs.Settings)!.Value, 1e-9);
+        Assert.Equal(0.012, sum.U(record.Shots)!.Value, 1e-9);
     }
 
     [Fact]

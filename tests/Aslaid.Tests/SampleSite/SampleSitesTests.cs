@@ -75,13 +75,16 @@ public class SampleSitesTests
             foreach (var r in SampleRow.Of(site).Where(r => !r.Again && r["code"] != "CONTROL"))
             {
                 var place = places[(r.Crew, r["id"])];
-                plan.Add((Math.Pow(r.Number("east") - place.East, 2) + Math.Pow(r.Number("north") - place.North, 2)) / Math.Pow(r.Number("u_plan"), 2));
+                plan.Add((Math.Pow(r.Number("east") - place.East, 2) + Math.Pow(r.Number("north") - place.North, 2)) / (Math.Pow(r.Number("u_plan"), 2) + Tip(r)));
                 height.Add(Math.Pow((r.Number("height") - place.Height) / r.Number("u_height"), 2));
             }
         }
         // Mean squares of n normal pairs and singles: 1 with standard deviation 1/sqrt(n) and sqrt(2/n); n is about 4000.
         Assert.InRange(plan.Average(), 0.93, 1.07);
         Assert.InRange(height.Average(), 0.9, 1.1);
+
+        // Centring 3 mm radial, and a pole held upright to 0.13 degrees: 1 sigma each.
+        static double Tip(SampleRow row) => row["pole"].Length == 0 ? 0 : 0.003 * 0.003 + Math.Pow(row.Number("pole") * 0.13 * Math.PI / 180, 2);
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text;
 using Aslaid.Record;
+using Aslaid.Testing;
 
 namespace Aslaid.Tests;
 
@@ -33,7 +34,7 @@ internal static class SheetRecord
 
         table.EndBatch("shots.csv", new string('0', 64), 0, "North", default);
         ImmutableArray<ControlPoint> control = [new("M1", new(East + 5, North + 5), 5, 0.005, 0.005)];
-        return Derivation.Derive(new(table.Build(), [], Codes, rows.Length == 0 ? [] : control, Settings.Default));
+        return Derivation.Derive(new(table.Build(), [], Codes, rows.Length == 0 ? [] : control, ShotsOf.Settings));
     }
 
     /// <summary>A water main with a quarter circle of 10 m, a drain, and a lamp.</summary>

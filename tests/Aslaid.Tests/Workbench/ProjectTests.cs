@@ -62,7 +62,7 @@ public sealed class ProjectTests
         using var json = JsonDocument.Parse(CommandLine.Run("check", folder["site.gpkg"], "--json").Out);
         var finding = json.RootElement.GetProperty("findings")[0];
         Assert.Equal(
-            ["id", "check", "severity", "shots", "shot_keys", "runs", "range", "at", "measured", "allowed", "unit", "message", "cure", "correction", "reshoot", "state"],
+            ["id", "check", "severity", "shots", "shot_keys", "runs", "range", "at", "measured", "allowed", "unit", "message", "cure", "correction", "reshoot", "state", "under", "folded"],
             finding.EnumerateObject().Select(member => member.Name));
     }
 

@@ -66,8 +66,8 @@ internal sealed class ArcNotProvenMistake : IMistake
 /// <summary>A kerb of straight, flat arc and straight.</summary>
 internal static class FlatArc
 {
-    /// <summary>Metres: of a mid-ordinate between usual shots, 0.012 / √2 × √1.5.</summary>
-    public const double OrdinateSigma = 0.0104;
+    /// <summary>Metres: of a mid-ordinate between usual shots with the tip of their pole, 0.0132 / √2 × √1.5.</summary>
+    public const double OrdinateSigma = 0.0114;
 
     public static void Lay(Plot plot, IMistake mistake, string label, double chord, double ordinate, string note)
     {

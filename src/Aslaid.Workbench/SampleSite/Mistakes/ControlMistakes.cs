@@ -79,13 +79,14 @@ internal sealed class ControlGapMistake : IMistake
 }
 
 /// <summary>
-/// A receiver too sure of itself: it states 4 mm in plan and 5 mm in height on every shot, and errs by twice that times the size.
-/// Ten more check shots than usual can tell.
+/// A receiver too sure of itself: it states 4 mm in plan and 5 mm in height on every shot, and errs by twice that times the size;
+/// the tip of its pole errs as always. Ten more check shots than usual can tell.
 /// </summary>
 internal sealed class AccuracyOptimisticMistake : IMistake
 {
     private const double Plan = 0.004;
     private const double Height = 0.005;
+    private const double Tip = 0.0055; // m, radial: centring and lean of a 2 m pole
 
     public string Check => "accuracy-optimistic";
 
@@ -103,10 +104,11 @@ internal sealed class AccuracyOptimisticMistake : IMistake
     public void Afterwards(Plot plot)
     {
         var factor = Scale.At(plot.Size);
+        var axis = double.Hypot(factor * Plan, Tip) / Math.Sqrt(2);
         foreach (var shot in plot.Session)
         {
             (shot.UPlan, shot.UHeight) = (Plan, Height);
-            (shot.East, shot.North) = (shot.TrueEast + (factor * Plan / Math.Sqrt(2) * plot.Normal()), shot.TrueNorth + (factor * Plan / Math.Sqrt(2) * plot.Normal()));
+            (shot.East, shot.North) = (shot.TrueEast + (axis * plot.Normal()), shot.TrueNorth + (axis * plot.Normal()));
             shot.Height = shot.TrueHeight + (factor * Height * plot.Normal());
         }
         plot.ToldOfSession(this, "The receiver stated an accuracy that it never had.");

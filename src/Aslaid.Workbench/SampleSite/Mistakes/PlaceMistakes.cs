@@ -50,13 +50,13 @@ internal sealed class LoneShotFarOffMistake : IMistake
 
 /// <summary>
 /// A valve met again half an hour later, elsewhere or at another level than before. Size: against three standard uncertainties of
-/// the step between two usual shots, 0.051 m in plan on odd seeds, 0.064 m in height on even ones.
+/// the step between two usual shots, 0.056 m in plan on odd seeds, 0.064 m in height on even ones.
 /// </summary>
 internal sealed class MeasuredTwiceMistake : IMistake
 {
     public string Check => "measured-twice";
 
-    public MistakeScale Scale => new(0.051, "m");
+    public MistakeScale Scale => new(0.056, "m");
 
     public void OnSite(Plot plot)
     {
@@ -64,7 +64,7 @@ internal sealed class MeasuredTwiceMistake : IMistake
         plot.File.Wait(35);
         var second = plot.Point("WATER-VALVE", plot.Corner);
         var off = Scale.At(plot.Size);
-        (second.East, second.North, second.Height) = plot.Odd ? (first.East + off, first.North, first.Height + 0.003) : (first.East, first.North + 0.003, first.Height + (off * 0.064 / 0.051));
+        (second.East, second.North, second.Height) = plot.Odd ? (first.East + off, first.North, first.Height + 0.003) : (first.East, first.North + 0.003, first.Height + (off * 0.064 / 0.056));
         plot.Told(this, null, "A valve was measured again later and does not lie where it did.", first, second);
     }
 }

@@ -7,9 +7,6 @@ namespace Aslaid.Workbench;
 /// <summary>Where a mistake is made: a crew at work, 46 by 15 m of free ground for it, and the rest of the site about it.</summary>
 internal sealed class Plot
 {
-    /// <summary>Metres: standard uncertainty of a usual shot of a receiver, each axis of the plan.</summary>
-    public const double SigmaAxis = 0.0085;
-
     private const double Quiet = 0.2; // share of the usual noise, where a mistake of millimetres must keep its size
     private readonly SeededNumbers _numbers;
 

@@ -29,7 +29,7 @@ internal sealed class RunNotClosedMistake : IMistake
     }
 }
 
-/// <summary>A ring that ends beside its start. Size: the gap against the least of 50 mm and three times the usual radial uncertainty of a step, 0.017 m.</summary>
+/// <summary>A ring that ends beside its start. Size: the gap against the least of 50 mm and three times the usual radial uncertainty of a step, 0.019 m.</summary>
 internal sealed class NearlyClosedMistake : IMistake
 {
     public string Check => "nearly-closed";
@@ -48,7 +48,7 @@ internal sealed class NearlyClosedMistake : IMistake
 }
 
 /// <summary>
-/// An end that misses the main by 0.15 m times the size: far beyond what accuracy could explain (three sigma are 0.026 m), well
+/// An end that misses the main by 0.15 m times the size: far beyond what accuracy could explain (three sigma are 0.028 m), well
 /// within the reach of the code.
 /// </summary>
 internal sealed class EndShortMistake : IMistake

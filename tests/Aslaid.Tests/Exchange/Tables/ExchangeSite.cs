@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Aslaid.Record;
+using Aslaid.Testing;
 using Aslaid.Workbench;
 
 namespace Aslaid.Tests;
@@ -84,7 +85,7 @@ internal static class ExchangeSite
     private static readonly DateTimeOffset At = new(2031, 5, 6, 14, 30, 0, TimeSpan.FromHours(2));
 
     private static Handover Of(ShotTable shots, CodeBook codes, string? coordinateSystem, params JournalEntry[] journal) => new(
-        Derivation.Derive(new(shots, [.. journal], codes, [], Settings.Default with { CoordinateSystem = coordinateSystem })),
+        Derivation.Derive(new(shots, [.. journal], codes, [], ShotsOf.Settings with { CoordinateSystem = coordinateSystem })),
         "Marlhithe Interchange", 1, "0123456789abcdef", At, "North engineer");
 
     private static CodeBook CodesOf(string csv)
