@@ -13,6 +13,12 @@ internal static class CorrectVerb
         var verb = new Command("correct", "Write a correction to the journal. Raw shots stay as they are; any entry can be withdrawn.");
         var project = VerbParts.Project();
         verb.Arguments.Add(project);
+        var apply = new Option<string>("--apply") { Description = "Write the ready correction of a finding, as the correction 'apply' does.", HelpName = "FINDING" };
+        Ask(verb, shell, project, required: false, [apply], (record, parsed) => ReadyCorrection(record, parsed.GetValue(apply)!));
+        verb.Validators.Add(parsed =>
+        {
+            if (parsed.GetResult(apply) is null) parsed.AddError("Which correction? Name one of those that aslaid correct --help lists, or --apply FINDING.");
+        });
         foreach (var kind in Kinds(shell, project)) verb.Subcommands.Add(kind.WithExamples(HelpOfCorrections.Of(kind.Name)));
         return verb.WithExamples(HelpOfCorrections.Of("recode"), HelpOfCorrections.Of("path"), HelpOfCorrections.Of("withdraw"));
     }
@@ -66,11 +72,7 @@ internal static class CorrectVerb
             var found = FindingOf(record, parsed.GetValue(finding)!);
             return new FindingAccepted(found.Id, found.Check.Name, found.Severity, found.Measured, found.Allowed);
         });
-        yield return Kind(shell, project, "apply", "Write the ready correction of a finding.", [finding], (record, parsed) =>
-        {
-            var found = FindingOf(record, parsed.GetValue(finding)!);
-            return found.Correction ?? throw new ProjectException($"{found.Id} has no ready correction. {found.Cure}");
-        });
+        yield return Kind(shell, project, "apply", "Write the ready correction of a finding.", [finding], (record, parsed) => ReadyCorrection(record, parsed.GetValue(finding)!));
 
         yield return Kind(shell, project, "release", "Release the position record of a length of a run. No permission to enter, backfill, load or energise.", [run, from, to], (record, parsed) =>
         {
@@ -98,8 +100,15 @@ internal static class CorrectVerb
 
     private static Command Kind(Shell shell, Argument<string> project, string name, string description, Symbol[] parts, Func<AsBuiltRecord, ParseResult, Change> make)
     {
-        var (by, why) = (VerbParts.By(required: true), VerbParts.Why());
         var verb = new Command(name, description);
+        Ask(verb, shell, project, required: true, parts, make);
+        return verb;
+    }
+
+    /// <summary>Lets a command write what <paramref name="make"/> makes, by a named person and for a reason.</summary>
+    private static void Ask(Command verb, Shell shell, Argument<string> project, bool required, Symbol[] parts, Func<AsBuiltRecord, ParseResult, Change> make)
+    {
+        var (by, why) = (VerbParts.By(required), VerbParts.Why(required));
         foreach (var part in parts)
         {
             if (part is Argument argument) verb.Arguments.Add(argument);
@@ -122,7 +131,12 @@ internal static class CorrectVerb
             SayChanges(shell, before, session.Record());
             return Exit.Fine;
         });
-        return verb;
+    }
+
+    private static Change ReadyCorrection(AsBuiltRecord record, string id)
+    {
+        var found = FindingOf(record, id);
+        return found.Correction ?? throw new ProjectException($"{found.Id} has no ready correction. {found.Cure}");
     }
 
     /// <summary>Findings gone and new, and how metres moved between states.</summary>

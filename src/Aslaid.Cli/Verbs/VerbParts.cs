@@ -17,7 +17,7 @@ internal static class VerbParts
     public static Option<string?> By(bool required = false) =>
         new("--by") { Description = "Who does it: name as typed into the journal.", HelpName = "NAME", Required = required };
 
-    public static Option<string> Why() => new("--why") { Description = "The reason, for the journal.", HelpName = "TEXT", Required = true };
+    public static Option<string> Why(bool required = true) => new("--why") { Description = "The reason, for the journal.", HelpName = "TEXT", Required = required };
 
     /// <summary>A number in metres: a decimal point and nothing to part thousands, so that 12,5 is never taken for 125.</summary>
     public static Option<double?> Metres(string name, string description, bool required = false) => new(name)

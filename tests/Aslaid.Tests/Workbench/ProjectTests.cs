@@ -79,6 +79,9 @@ public sealed class ProjectTests
         Assert.DoesNotContain(finding, CommandLine.Run("show", project, "findings").Out, StringComparison.Ordinal);
         Assert.Contains(finding, CommandLine.Run("show", project, "findings", "--at", $"{before}").Out, StringComparison.Ordinal);
         CommandLine.Fine("correct", project, "withdraw", $"{before + 1}", "--by", "Tester", "--why", "was right");
+        Assert.Contains($"gone: {finding}", CommandLine.Fine("correct", project, "--apply", finding, "--by", "Tester", "--why", "misspelt").Out, StringComparison.Ordinal);
+        Assert.Contains("A correction is missing", CommandLine.Run("correct", project).Error, StringComparison.Ordinal);
+        CommandLine.Fine("correct", project, "withdraw", $"{before + 3}", "--by", "Tester", "--why", "was right");
         Assert.Contains(finding, CommandLine.Run("show", project, "findings").Out, StringComparison.Ordinal);
     }
 
