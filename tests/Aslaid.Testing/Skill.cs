@@ -20,6 +20,12 @@ public static class Skill
     /// <summary>Sizes at which mistakes are seeded, against the default limits.</summary>
     public static ImmutableArray<double> Sizes { get; } = [0.5, 0.75, 1, 1.25, 1.5, 2, 3, 5];
 
+    /// <summary>Those of <see cref="Sizes"/> at which a mistake is still itself; the plain one alone where it has no size.</summary>
+    public static ImmutableArray<double> SizesOf(string check) => SampleSites.ScaleOf(check) is { } scale ? [.. Sizes.Where(size => size <= scale.Most)] : [Plain];
+
+    /// <summary>Twice the limit: what must be found.</summary>
+    public const double Plain = 2;
+
     /// <summary>Checks that are there and for which a mistake can be seeded, in the catalogue's order.</summary>
     public static ImmutableArray<string> Checks { get; } = [.. CheckCatalogue.All.Select(check => check.Name).Where(SampleSites.AllMistakes.Contains)];
 

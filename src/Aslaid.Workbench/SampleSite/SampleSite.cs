@@ -82,7 +82,8 @@ public sealed record SeededMistake(string Check, string Crew, ImmutableArray<str
 /// <param name="AtLimit">The figure of size 1, at the default limit of its check.</param>
 /// <param name="Unit">Its unit: m, deg, min, ppm, %; 1 where it has none.</param>
 /// <param name="Less">Whether a mistake of more size has less of it: an ordinate too small, two shots too near.</param>
-public sealed record MistakeScale(double AtLimit, string Unit, bool Less = false)
+/// <param name="Most">The largest size at which it is still this mistake and not another.</param>
+public sealed record MistakeScale(double AtLimit, string Unit, bool Less = false, double Most = double.PositiveInfinity)
 {
     /// <summary>The figure of a size.</summary>
     public double At(double size) => Less ? AtLimit / size : AtLimit * size;

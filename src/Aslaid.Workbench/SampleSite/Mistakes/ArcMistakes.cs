@@ -37,8 +37,8 @@ internal sealed class RadiusOutOfRangeMistake : IMistake
 }
 
 /// <summary>
-/// A flat arc. Size: its ordinate against its own uncertainty, which makes a tenth of the radius uncertain at 10; beyond size 3 it
-/// is no proven arc any more and belongs to <see cref="ArcNotProvenMistake"/>.
+/// A flat arc. Size: its ordinate against its own uncertainty, which makes a tenth of the radius uncertain at 10; near size 3 it is
+/// no proven arc any more and belongs to <see cref="ArcNotProvenMistake"/>.
 /// </summary>
 internal sealed class RadiusTooUncertainMistake : IMistake
 {
@@ -46,7 +46,7 @@ internal sealed class RadiusTooUncertainMistake : IMistake
 
     public bool Together => true;
 
-    public MistakeScale Scale => new(10 * FlatArc.OrdinateSigma, "m", Less: true);
+    public MistakeScale Scale => new(10 * FlatArc.OrdinateSigma, "m", Less: true, Most: 2.5);
 
     public void OnSite(Plot plot) => FlatArc.Lay(plot, this, "KF-6", 5, Scale.At(plot.Size), "A short, flat arc: it is proven, its radius hardly.");
 }
@@ -61,6 +61,19 @@ internal sealed class ArcNotProvenMistake : IMistake
     public MistakeScale Scale => new(3 * FlatArc.OrdinateSigma, "m", Less: true);
 
     public void OnSite(Plot plot) => FlatArc.Lay(plot, this, "KF-5", 6, Scale.At(plot.Size), "A straight kerb shot as an arc.");
+}
+
+/// <summary>A full circle with one through-shot only.</summary>
+internal sealed class ArcNotMadeMistake : IMistake
+{
+    public string Check => "arc-not-made";
+
+    public void OnSite(Plot plot)
+    {
+        var ring = new Trace(plot.Corner, Plot.East).Curve(0.7, Math.Tau, 0.5).Home();
+        var run = plot.Lay("TREE-PIT", "TP-9", ring, Plot.Kerb);
+        plot.Told(this, "TP-9", "A tree pit was shot by two shots.", run.Shots[0], run.Shots[1]);
+    }
 }
 
 /// <summary>A kerb of straight, flat arc and straight.</summary>

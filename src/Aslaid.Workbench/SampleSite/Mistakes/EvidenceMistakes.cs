@@ -1,3 +1,5 @@
+using Aslaid.Record;
+
 namespace Aslaid.Workbench;
 
 /// <summary>
@@ -53,8 +55,8 @@ internal sealed class ShotAfterCoveringMistake : IMistake
         for (var i = 5; i < run.Shots.Count; i++)
             run.Shots[i].Time = run.Shots[i].Time.AddHours(1);
         plot.File.Wait(60);
-        plot.Journal.Add(new(plot.Journal.Count + 1, run.Shots[4].Time.AddMinutes(30), Record.Actor.Typed("Site engineer"), "The trench was filled.",
-            new Record.LengthCovered($"TELECOM-DUCT/TD-6@{plot.File.Crew.Name}", 0, 32)));
+        plot.Journal.Add(new(plot.Journal.Count + 1, run.Shots[4].Time.AddMinutes(30), Actor.Typed("Site engineer"), "The trench was filled.",
+            new LengthCovered($"TELECOM-DUCT/TD-6@{plot.File.Crew.Name}", 0, 32)));
         plot.Told(this, "TD-6", "Shots of a duct were taken after it had been covered.", run.Shots[5], run.Shots[6]);
     }
 }

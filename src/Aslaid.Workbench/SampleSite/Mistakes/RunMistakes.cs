@@ -1,3 +1,5 @@
+using Aslaid.Record;
+
 namespace Aslaid.Workbench;
 
 /// <summary>A run of one shot.</summary>
@@ -82,5 +84,43 @@ internal sealed class ShotsTooFarApartMistake : IMistake
         var duct = new Trace(plot.Corner, Plot.East).Straight(8, 8).Straight(gap, gap).Straight(8, 8);
         var run = plot.Lay("TELECOM-DUCT", "TD-9", duct, SiteFrame.Under(0.4), Interchange.Nodes("TELECOM-CHAMBER", 0, 3));
         plot.Told(this, "TD-9", "A stretch of duct was not shot.", run.Shots[1], run.Shots[2]);
+    }
+}
+
+/// <summary>Two shots of a later day that belong into the middle of a run and stand at its end.</summary>
+internal sealed class ShotsOutOfOrderMistake : IMistake
+{
+    private const string Label = "WM-1";
+
+    public string Check => "shots-out-of-order";
+
+    public void OnSite(Plot plot)
+    {
+        var top = SiteFrame.Under(1.2);
+        var onMain = plot.BesideMain.Ahead(0, 8);
+        var shots = new[] { -0.75, 0.75 }.Select(way => onMain.Ahead(Plot.East, way)).Select(at => plot.File.Shoot("WATER-MAIN", at, top(at, 0), Label)).ToArray();
+        foreach (var file in plot.Files)
+            file.Truth.RemoveAll(run => run.Label == Label && run.Crew == plot.File.Crew.Name);
+        plot.Told(this, Label, "The crew came back for a joint in the middle of the main.", shots);
+    }
+}
+
+/// <summary>A path set by hand that leaves two shots out, each between two that it keeps, so that no gap is too long.</summary>
+internal sealed class ShotOnNoPathMistake : IMistake
+{
+    private static readonly int[] Left = [2, 4];
+
+    public string Check => "shot-on-no-path";
+
+    public void OnSite(Plot plot)
+    {
+        var before = plot.File.Rows.Count;
+        var duct = new Trace(plot.Corner, Plot.East).Straight(32, 4);
+        var run = plot.Lay("TELECOM-DUCT", "TD-5", duct, SiteFrame.Under(0.4));
+        var batch = plot.Files.IndexOf(plot.File) + 1;
+        var lines = plot.File.Rows.Select((row, index) => (Row: row, Line: index + 2)).Skip(before).Where(at => run.Shots.Contains(at.Row)).ToArray();
+        plot.Journal.Add(new(plot.Journal.Count + 1, run.Shots[^1].Time, Actor.Typed("Site engineer"), "As the drawing has it.",
+            new PathSet($"TELECOM-DUCT/TD-5@{plot.File.Crew.Name}", null, [.. lines.Where((_, i) => !Left.Contains(i)).Select(at => new PathStep(new(batch, at.Line), false))])));
+        plot.Told(this, "TD-5", "A path was set by hand and left two shots out.", run.Shots[Left[0]], run.Shots[Left[1]]);
     }
 }
