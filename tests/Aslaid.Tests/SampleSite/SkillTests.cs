@@ -23,6 +23,9 @@ public class SkillTests
     }
 
     [Fact]
+    public void Try_AnyNumberOfWorkers_SameTries() => Assert.Equal(Skill.Try(20, "control-missed", 1, 1), Skill.Try(20, "control-missed", 1, 2));
+
+    [Fact]
     public void Lot_Clean_NoStopAndFewLooks() => Quiet(seed => SampleSites.Lot(seed));
 
     [Fact]

@@ -1,7 +1,7 @@
-namespace Aslaid.Benchmarks;
+namespace Aslaid.Testing;
 
 /// <summary>What shares of tries say.</summary>
-internal static class Shares
+public static class Shares
 {
     /// <summary>
     /// The largest probability under which so few hits in so many tries still have 5 %: one-sided 95 % upper bound (Clopper and
@@ -9,6 +9,7 @@ internal static class Shares
     /// </summary>
     public static double UpperBound(int hits, int tries)
     {
+        ArgumentOutOfRangeException.ThrowIfLessThan(tries, 1);
         if (hits >= tries) return 1;
         var (low, high) = ((double)hits / tries, 1.0);
         while (high - low > 1e-9)
@@ -28,6 +29,7 @@ internal static class Shares
     /// <param name="found">Share found by size, sizes rising.</param>
     public static double? SizeFound(IReadOnlyList<(double Size, double Share)> found)
     {
+        ArgumentNullException.ThrowIfNull(found);
         const double enough = 0.95;
         var from = found.Count;
         while (from > 0 && found[from - 1].Share >= enough) from--;
