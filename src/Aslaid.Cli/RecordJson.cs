@@ -196,6 +196,9 @@ internal static class RecordJson
             else json.WriteNull("time");
             json.Number("u_plan_m", double.IsNaN(shots.SigmaPlan[row]) ? null : shots.SigmaPlan[row] * Math.Sqrt(2));
             json.Number("u_height_m", double.IsNaN(shots.SigmaHeight[row]) ? null : shots.SigmaHeight[row]);
+            json.Number("u_place_m", double.IsNaN(shots.SigmaPlan[row]) ? null : shots.PlaceSigma(row) * Math.Sqrt(2));
+            json.Number("u_level_m", double.IsNaN(shots.SigmaHeight[row]) ? null : shots.LevelSigma(row));
+            json.WriteNumber("session", shots.Session[row] + 1);
             json.WriteBoolean("used", shots.Used[row]);
             json.WriteStartArray("journal");
             foreach (var position in shots.BecauseOf(row)) json.WriteNumberValue(position);

@@ -26,11 +26,17 @@ internal sealed class ShotFacts
     /// <summary>Keys of the runs that go through a shot, in run order.</summary>
     public IReadOnlyList<string> RunsOf(int row) => runs.TryGetValue(row, out var keys) ? keys : [];
 
-    /// <summary>Standard uncertainty in plan, radial, metres.</summary>
+    /// <summary>Standard uncertainty in plan of what is the shot's own, radial, metres.</summary>
     public double? UPlan(int row) => double.IsNaN(shots.SigmaPlan[row]) ? null : shots.SigmaPlan[row] * Math.Sqrt(2);
 
-    /// <summary>Standard uncertainty of height, metres.</summary>
+    /// <summary>Standard uncertainty of height of what is the shot's own, metres.</summary>
     public double? UHeight(int row) => double.IsNaN(shots.SigmaHeight[row]) ? null : shots.SigmaHeight[row];
+
+    /// <summary>How well its place is known on the grid, with what its session has in common: radial, metres.</summary>
+    public double? UPlace(int row) => double.IsNaN(shots.SigmaPlan[row]) ? null : shots.PlaceSigma(row) * Math.Sqrt(2);
+
+    /// <summary>How well its level is known, with what its session has in common, metres.</summary>
+    public double? ULevel(int row) => double.IsNaN(shots.SigmaHeight[row]) ? null : shots.LevelSigma(row);
 
     /// <summary>Whether the file states the plan accuracy, a person declared it for the batch, or nobody did.</summary>
     public string Accuracy(int row) => double.IsNaN(shots.SigmaPlan[row]) ? "none" : shots.IsDeclared(row) ? "declared" : "stated";

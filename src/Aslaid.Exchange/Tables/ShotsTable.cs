@@ -9,7 +9,7 @@ internal static class ShotsTable
     private static readonly string[] First =
     [
         "batch", "line", "id", "crew", "east_m", "north_m", "height_m", "height_measured_m", "code", "code_measured", "run",
-        "u_plan_m", "u_height_m", "accuracy", "fix", "method", "time", "used", "journal",
+        "u_plan_m", "u_height_m", "u_place_m", "u_level_m", "accuracy", "fix", "method", "time", "used", "journal",
     ];
 
     /// <summary>Units of the known columns among those that a file may bring besides.</summary>
@@ -32,7 +32,8 @@ internal static class ShotsTable
                 .Number(shot.At.East, Fixed.Coordinate).Number(shot.At.North, Fixed.Coordinate)
                 .Number(shots.HeightOf(row), Fixed.Coordinate).Number(shot.Height, Fixed.Coordinate)
                 .Text(shots.CodeOf(row)).Text(shot.Code).Text(string.Join("; ", facts.RunsOf(row)))
-                .Number(facts.UPlan(row), Fixed.Coordinate).Number(facts.UHeight(row), Fixed.Coordinate).Text(facts.Accuracy(row))
+                .Number(facts.UPlan(row), Fixed.Coordinate).Number(facts.UHeight(row), Fixed.Coordinate)
+                .Number(facts.UPlace(row), Fixed.Coordinate).Number(facts.ULevel(row), Fixed.Coordinate).Text(facts.Accuracy(row))
                 .Text(raw.Text("fix", row)).Text(facts.Method(row)).Text(facts.Time(row)).YesNo(shots.Used[row])
                 .Text(string.Join("; ", shots.BecauseOf(row).Select(position => position.ToString(CultureInfo.InvariantCulture))));
             foreach (var name in numbers) table.Number(raw.Number(name, row));
