@@ -3,7 +3,7 @@ namespace Aslaid.Workbench;
 /// <summary>
 /// A crew that states its accuracy and meets what looks wrong and is right: a duct that dips under a crossing and comes up again,
 /// a kerb dropped at a crossing over one shot or two, one lamp column visited twice within twenty minutes and again hours later, a
-/// pipe of straight lengths on a curve, fittings that bend at a point, ducts that turn in a chamber, and one control point only.
+/// pipe of straight lengths on a curve, fittings that turn at a point, ducts that turn in a chamber, and one control point only.
 /// </summary>
 internal sealed class OddDay
 {
@@ -34,10 +34,21 @@ internal sealed class OddDay
         Fittings();
         TurnInChamber();
         File.Check(_mark);
+        Surface();
         File.Wait(60);
         Column(column);
         File.Check(_mark);
         return File.Write(ShotsForm.Usual(3));
+    }
+
+    /// <summary>Most shots of any day are levels.</summary>
+    private void Surface()
+    {
+        for (var i = 0; i < 60; i++)
+        {
+            var at = new Spot(126 + (6 * (i % 10)) + _shape.Between(-1, 1), 124 + (5 * (i / 10)) + _shape.Between(-1, 1));
+            File.Point("FINISH", at, SiteFrame.Ground(at));
+        }
     }
 
     private void Column(Spot at) => File.Point("LAMP-COLUMN", at, SiteFrame.Ground(at));
@@ -77,17 +88,19 @@ internal sealed class OddDay
         File.Lay("WATER-MAIN", "WJ-2", pipe, SiteFrame.Under(1.2), nodes: Interchange.Nodes("WATER-VALVE", 0, 10));
     }
 
-    /// <summary>Elbows of 45° or 22.5°, which have no radius to speak of.</summary>
+    /// <summary>An elbow of 45° or 22.5° in a stiff pipe, which has no radius to speak of, and a branch that turns at its valve.</summary>
     private void Fittings()
     {
         var elbow = _shape.Whole(2) == 0 ? Math.PI / 4 : Math.PI / 8;
-        var branch = new Trace(new(124, 96), East).Straight(_shape.Between(10, 12), 6).Corner(elbow).Straight(8, 4).Corner(-elbow).Straight(10, 5);
-        File.Lay("WATER-BRANCH", "WF-1", branch, SiteFrame.Under(1.2), nodes: Interchange.Nodes("WATER-VALVE", 0, branch.Stops.Count - 1));
+        var main = new Trace(new(124, 100), East).Straight(_shape.Between(10, 12), 6).Corner(elbow).Straight(10, 5);
+        File.Lay("WATER-MAIN", "WF-1", main, SiteFrame.Under(1.2), nodes: Interchange.Nodes("WATER-VALVE", 0, main.Stops.Count - 1));
+        var branch = new Trace(new(124, 108), East).Straight(_shape.Between(10, 12), 6).Corner(elbow).Straight(8, 4);
+        File.Lay("WATER-BRANCH", "WF-2", branch, SiteFrame.Under(1.2), nodes: Interchange.Nodes("WATER-VALVE", 0, 2, branch.Stops.Count - 1));
     }
 
     private void TurnInChamber()
     {
-        var duct = new Trace(new(124, 102), East).Straight(_shape.Between(14, 16), 8).Corner(-_shape.Between(0.8, East)).Straight(12, 6);
+        var duct = new Trace(new(124, 116), East).Straight(_shape.Between(14, 16), 8).Corner(-_shape.Between(0.8, East)).Straight(12, 6);
         File.Lay("POWER-DUCT", "PT-1", duct, SiteFrame.Under(0.75), nodes: Interchange.Nodes("POWER-CHAMBER", 0, 2, 4));
     }
 }

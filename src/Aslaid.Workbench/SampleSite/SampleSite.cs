@@ -26,7 +26,7 @@ public sealed record SampleSite(
     /// <summary>Settings as text; null where the defaults hold.</summary>
     public string? Settings { get; init; }
 
-    /// <summary>The delivery table as CSV: code, attribute, required (yes or empty), allowed (values with spaces between); null where the client asks for none.</summary>
+    /// <summary>The delivery table as CSV: code, attribute, required (yes or empty), allowed (values with bars between); null where the client asks for none.</summary>
     public string? Delivery { get; init; }
 }
 

@@ -26,7 +26,7 @@ internal static class Bollards
         const string code = "BOLLARD";
         const string column = "material";
         plot.Book(code, ("name", "Bollard"), ("kind", "point"), ("group", "furniture"), ("measured_at", "ground"));
-        plot.Delivery.Add($"{code},{column},yes,steel concrete");
+        plot.Delivery.Add($"{code},{column},yes,steel|concrete");
         plot.File.MoreColumns.Add(column);
         var shots = Enumerable.Range(0, 4).Select(i => plot.Point(code, plot.Corner.Ahead(Plot.East, 4 * i))).ToArray();
         for (var i = 0; i < shots.Length; i++)
