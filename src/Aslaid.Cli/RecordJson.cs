@@ -174,6 +174,37 @@ internal static class RecordJson
         json.WriteEndArray();
     }
 
+    public static void Verdicts(Utf8JsonWriter json, AsBuiltRecord record)
+    {
+        var raw = record.Shots.Raw;
+        json.WriteStartArray();
+        foreach (var judged in Judgements.Of(record))
+        {
+            var judgement = judged.Judgement;
+            json.WriteStartObject();
+            json.WriteString("requirement", judged.Requirement.Name);
+            json.WriteString("code", judged.Code);
+            json.WriteString("run", judged.Run?.Key);
+            json.WriteString("shot", raw.Id(judged.Shot));
+            json.WriteString("key", raw.Key(judged.Shot).ToString());
+            json.Number("from_m", judged.From);
+            json.Number("to_m", judged.To);
+            json.Number("value", judgement.Value);
+            json.Number("u", judgement.U);
+            json.Number("u95", judgement.U95);
+            json.WriteString("unit", judged.Requirement.Unit);
+            json.Number("lower", judgement.Limits.Lower);
+            json.Number("upper", judgement.Limits.Upper);
+            if (judgement.Within is { } within) json.WriteBoolean("within", within);
+            else json.WriteNull("within");
+            json.WriteString("verdict", EnumWords.Of(judgement.Verdict));
+            json.Number("p_conforms", judgement.PConforms);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
     public static void Shots(Utf8JsonWriter json, AsBuiltRecord record)
     {
         var shots = record.Shots;

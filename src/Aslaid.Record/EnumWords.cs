@@ -37,4 +37,10 @@ public static class EnumWords
 
     /// <summary><c>straight</c> or <c>arc</c>.</summary>
     public static string Of(PieceKind kind) => kind == PieceKind.Arc ? "arc" : "straight";
+
+    /// <summary><c>conforms</c>, <c>does-not-conform</c>, <c>not-proven</c> or <c>method-unfit</c>.</summary>
+    public static string Of(Verdict verdict) => verdict switch
+    {
+        Verdict.Conforms => "conforms", Verdict.DoesNotConform => "does-not-conform", Verdict.MethodUnfit => "method-unfit", _ => "not-proven",
+    };
 }

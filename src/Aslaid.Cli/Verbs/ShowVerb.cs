@@ -7,7 +7,7 @@ namespace Aslaid.Cli.Verbs;
 
 internal static class ShowVerb
 {
-    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "journal", "batches", "sessions", "instruments"];
+    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "verdicts", "journal", "batches", "sessions", "instruments"];
 
     public static Command Make(Shell shell)
     {
@@ -24,7 +24,7 @@ internal static class ShowVerb
             else Print(shell, session, record, parsed.GetValue(what)!);
             return Exit.Fine;
         });
-        return verb.WithExamples("aslaid show site.gpkg runs", "aslaid show site.gpkg findings --at 6", "aslaid show site.gpkg quantities --json");
+        return verb.WithExamples("aslaid show site.gpkg runs", "aslaid show site.gpkg findings --at 6", "aslaid show site.gpkg verdicts", "aslaid show site.gpkg quantities --json");
     }
 
     private static void PrintJson(Shell shell, ProjectSession session, AsBuiltRecord record, string what) => Json.Write(shell.Out, json =>
@@ -36,6 +36,7 @@ internal static class ShowVerb
             case "findings": RecordJson.Findings(json, null, record); break;
             case "quantities": RecordJson.Quantities(json, record); break;
             case "holds": RecordJson.Holds(json, record); break;
+            case "verdicts": RecordJson.Verdicts(json, record); break;
             case "batches": RecordJson.Batches(json, record); break;
             case "sessions": RecordJson.Sessions(json, record); break;
             case "instruments": RecordJson.Instruments(json, record); break;
@@ -55,6 +56,9 @@ internal static class ShowVerb
                 foreach (var entry in session.Journal.Take(record.Position))
                     shell.Say($"{entry.Position,4}  {entry.Time:yyyy-MM-dd HH:mm}  {entry.By.Name}: {JournalText.Of(entry)}{(entry.Why.Length > 0 ? $" — {entry.Why}" : "")}");
                 shell.Say($"Head {session.HeadHash(record.Position)}");
+                return;
+            case "verdicts":
+                VerdictText.Print(shell, record);
                 return;
             default:
                 Table(record, what).Write(shell.Out);

@@ -5,8 +5,8 @@ using Aslaid.Record;
 namespace Aslaid.Exchange;
 
 /// <summary>
-/// The record as plain tables: <c>shots.csv</c>, <c>runs.csv</c>, <c>arcs.csv</c>, <c>quantities.csv</c>, <c>findings.csv</c>
-/// and <c>holds.csv</c>. Site grid, metres, the unit in every column's name; lengths and coordinates to 0.1 mm.
+/// The record as plain tables: <c>shots.csv</c>, <c>runs.csv</c>, <c>arcs.csv</c>, <c>quantities.csv</c>, <c>findings.csv</c>,
+/// <c>holds.csv</c> and <c>verdicts.csv</c>. Site grid, metres, the unit in every column's name; lengths and coordinates to 0.1 mm.
 /// </summary>
 /// <remarks>A text that a spreadsheet would take for a formula begins with an apostrophe. A list within a cell is parted by
 /// <c>; </c>. An empty cell is unknown, never zero.</remarks>
@@ -16,7 +16,7 @@ public sealed class TablesDeliverable : IDeliverable
     public string Name => "tables";
 
     /// <inheritdoc/>
-    public string What => "shots, runs, arcs, quantities, findings and holds as CSV, site grid, metres";
+    public string What => "shots, runs, arcs, quantities, findings, holds and verdicts as CSV, site grid, metres";
 
     /// <inheritdoc/>
     public void Write(Handover handover, IDeliveryFolder folder)
@@ -28,6 +28,7 @@ public sealed class TablesDeliverable : IDeliverable
         Quantities(record, folder.PathOf("quantities.csv", "quantities by code and pay item, with uncertainty and rule; CSV"));
         Findings(record, folder.PathOf("findings.csv", "what the checks found, with evidence and cure; CSV"));
         Holds(record, folder.PathOf("holds.csv", "lengths of runs: open, held, complete or covered, and by what; CSV"));
+        VerdictsTable.Write(record, folder.PathOf("verdicts.csv", "values against limits: within them, proven or not, with uncertainty and probability; CSV"));
     }
 
     private static void Arcs(AsBuiltRecord record, string path)

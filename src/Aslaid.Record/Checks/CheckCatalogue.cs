@@ -12,6 +12,7 @@ public static class CheckCatalogue
         new IdTwice(),
         new LoneShotFarOff(),
         new AccuracyOverLimit(),
+        new MethodUnfit(),
         new SolutionNotFixed(),
         new TwoShotsOnePlace(),
         new ShotOnNoPath(),

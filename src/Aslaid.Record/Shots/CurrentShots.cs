@@ -102,20 +102,26 @@ public sealed class CurrentShots
 
     /// <summary>
     /// <see cref="PlaceSigma"/> as far as only the shot can be blamed: without the factor on an instrument that no check shot has
-    /// proven yet, and without the common part of a session that has no check shots.
+    /// proven yet, and without the common part of a session that has no check shots, unless that is <paramref name="assumed"/>.
     /// </summary>
-    public double OwnPlaceSigma(int row) =>
-        OwnSigma(SigmaPlanColumn[row], Raw.UPlan[row] / Math.Sqrt(2), Receivers[ReceiverColumn[row]].Plan, Sessions[SessionColumn[row]], Sessions[SessionColumn[row]].UPlan);
+    public double OwnPlaceSigma(int row, bool assumed = false)
+    {
+        ref readonly var session = ref Sessions.ItemRef(SessionColumn[row]);
+        return OwnSigma(SigmaPlanColumn[row], Raw.UPlan[row] / Math.Sqrt(2), Receivers[ReceiverColumn[row]].Plan, assumed || session.CheckShots > 0 ? session.UPlan : 0);
+    }
 
     /// <summary><see cref="LevelSigma"/> as far as only the shot can be blamed.</summary>
-    public double OwnLevelSigma(int row) =>
-        OwnSigma(SigmaHeightColumn[row], Raw.UHeight[row], Receivers[ReceiverColumn[row]].Height, Sessions[SessionColumn[row]], Sessions[SessionColumn[row]].UHeight);
+    public double OwnLevelSigma(int row, bool assumed = false)
+    {
+        ref readonly var session = ref Sessions.ItemRef(SessionColumn[row]);
+        return OwnSigma(SigmaHeightColumn[row], Raw.UHeight[row], Receivers[ReceiverColumn[row]].Height, assumed || session.CheckShots > 0 ? session.UHeight : 0);
+    }
 
-    private static double OwnSigma(double sigma, double stated, LearntFactor factor, SessionAccuracy session, double common)
+    private static double OwnSigma(double sigma, double stated, in LearntFactor factor, double common)
     {
         var square = sigma * sigma;
         if (factor.State == StatedAccuracy.Unproven && !double.IsNaN(stated)) square = Math.Max(0, square - (factor.Factor * factor.Factor - 1) * stated * stated);
-        return Math.Sqrt(square + (session.CheckShots > 0 ? common * common : 0));
+        return Math.Sqrt(square + common * common);
     }
 
     private static double Both(double own, double common) => Math.Sqrt(own * own + common * common);

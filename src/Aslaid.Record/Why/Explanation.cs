@@ -48,6 +48,7 @@ public sealed class Explanation
         else why.Add(1, $"length on the slope: not known, a height is missing");
         if (run.Area is { } area) why.Measure(1, "area", area, run.UArea, "m²", "polygon of its corners and the circular segments of its arcs");
         why.Add(1, $"uncertainty: gradient of the measure by each shot, times the shot's standard uncertainty, squared and added (JCGM 100:2008, 5.2); what a session has in common cancels where it should");
+        foreach (var judged in Judgements.Of(record).Where(judged => judged.Run?.Number == run.Number)) why.Verdict(1, judged);
         why.Add(1, $"path {PathNotation.Write(run)}");
         for (var number = 0; number < run.PieceCount; number++) why.Piece(2, run.Piece(number));
         foreach (var hold in record.Holds.Where(hold => hold.Run == run.Number))
@@ -113,6 +114,17 @@ public sealed class Explanation
 
     private void Measure(int depth, string what, double value, double? u, string unit, string rule) =>
         Add(depth, $"{what} {value:0.000} {unit}{(u is { } known ? FormattableString.Invariant($" ± {1.96 * known:0.000} (95 %, u = {known:0.0000})") : ", accuracy not stated: nothing is proven")}: {rule}");
+
+    private void Verdict(int depth, Judged judged)
+    {
+        var (judgement, unit) = (judged.Judgement, judged.Requirement.Unit);
+        var doubt = judgement.U95 is { } u95 ? FormattableString.Invariant($" ± {u95:0.000}") : "";
+        var value = judgement.Value is { } known ? FormattableString.Invariant($"{known:0.000}{doubt} {unit}") : "not known";
+        var within = judgement.Within switch { true => "within its limits", false => "outside its limits", null => "not measured" };
+        var p = judgement.PConforms is { } probability ? FormattableString.Invariant($" (probability {probability:0.000})") : "";
+        var where = FormattableString.Invariant($"{judged.Requirement.Name} at {judged.From:0.00} m, shot {record.Shots.Raw.Id(judged.Shot)}");
+        Add(depth, $"{where}: {value}, {judgement.Limits} {unit}: {within}, {EnumWords.Of(judgement.Verdict)}{p}");
+    }
 
     private void Limits(int depth, CodeEntry? entry)
     {

@@ -44,6 +44,7 @@ public sealed partial class GlossaryTests
     public void Names_OfChecksChangesAndStates_AreExplained()
     {
         AssertExplained("the checks", CheckCatalogue.All.Select(check => check.Name));
+        AssertExplained("the requirements", RequirementCatalogue.All.Select(requirement => requirement.Name));
         AssertExplained("the journal", Changes().Select(type => ChangeCodec.KindOf((Change)RuntimeHelpers.GetUninitializedObject(type))));
         AssertExplained("the states", from method in typeof(EnumWords).GetMethods()
                                       where method is { IsStatic: true, Name: nameof(EnumWords.Of) }
@@ -68,7 +69,7 @@ public sealed partial class GlossaryTests
 
         foreach (var words in (string[][])[["check", project], ["visit", project], ["why", project, finding]])
             AssertExplained($"{words[0]} --json", PropertiesOf(CommandLine.Run([.. words, "--json"]).Out));
-        foreach (var what in (string[])["runs", "shots", "findings", "quantities", "holds", "journal", "batches"])
+        foreach (var what in (string[])["runs", "shots", "findings", "quantities", "holds", "verdicts", "journal", "batches"])
         {
             AssertExplained($"show {what} --json", PropertiesOf(CommandLine.Fine("show", project, what, "--json").Out));
             if (what is not ("findings" or "journal"))
@@ -138,7 +139,7 @@ public sealed partial class GlossaryTests
         }
     }
 
-    [GeneratedRegex(@"\b(ISO|OGC|JCGM|RFC|IEEE|FIPS|LandXML|DXF|GNU|POSIX|EPSG)\b")]
+    [GeneratedRegex(@"\b(ISO|OGC|JCGM|RFC|IEEE|FIPS|LandXML|DXF|GNU|POSIX|EPSG|FGDC)\b")]
     private static partial Regex Standard();
 
     [GeneratedRegex("cells\\.Field\\(\"([^\"]+)\"")]

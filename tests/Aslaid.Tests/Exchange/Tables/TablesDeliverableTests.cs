@@ -1,5 +1,7 @@
 using System.Globalization;
 using Aslaid.Exchange;
+using Aslaid.Record;
+using Aslaid.Testing;
 using Aslaid.Workbench;
 
 namespace Aslaid.Tests;
@@ -37,6 +39,20 @@ public class TablesDeliverableTests
         Assert.Equal(record.Holds.Length, CsvCells.Rows(folder.Text("holds.csv")).Count);
         Assert.All(runs, r => Assert.Equal(Number(r["plan_length_m"]),
             Number(r["open_m"]) + Number(r["held_m"]) + Number(r["complete_m"]) + Number(r["covered_m"]), 0.0003));
+    }
+
+    [Fact]
+    public void Write_Verdicts_AreThoseOfTheRecord()
+    {
+        var handover = ExchangeSite.Small() with { Record = Derivation.Derive(SampleInputs.Of(SampleSites.WithMistakes(3))) };
+        var judged = Judgements.Of(handover.Record);
+        using var folder = DeliveryFolder.With(new TablesDeliverable(), handover);
+        var rows = CsvCells.Rows(folder.Text("verdicts.csv"));
+        Assert.Equal(judged.Select(each => (each.Requirement.Name, EnumWords.Of(each.Judgement.Verdict))), rows.Select(row => (row["requirement"], row["verdict"])));
+        Assert.All(rows.Where(row => row["requirement"] == "radius"), row => Assert.Equal(1.959964 * Number(row["u"]), Number(row["u95"]), 2e-6));
+        var sharp = Assert.Single(rows, row => row["requirement"] == "radius" && row["within"] == "no");
+        Assert.Equal(("does-not-conform", 0.4, 0.0), (sharp["verdict"], Number(sharp["lower"]), Number(sharp["p_conforms"])));
+        Assert.All(rows.Where(row => row["requirement"] != "radius"), row => Assert.Equal(("", "", ""), (row["u"], row["p_conforms"], row["lower"])));
     }
 
     [Fact]
