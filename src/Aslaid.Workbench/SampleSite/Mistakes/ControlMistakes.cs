@@ -80,7 +80,8 @@ internal sealed class ControlGapMistake : IMistake
 
 /// <summary>
 /// A receiver too sure of itself: it states 4 mm in plan and 5 mm in height on every shot, and errs by twice that times the size;
-/// the tip of its pole errs as always. Ten more check shots than usual can tell.
+/// the tip of its pole errs as always. It is another receiver than the rest of the site has, so that ten more check shots than usual
+/// speak of it alone.
 /// </summary>
 internal sealed class AccuracyOptimisticMistake : IMistake
 {
@@ -105,8 +106,10 @@ internal sealed class AccuracyOptimisticMistake : IMistake
     {
         var factor = Scale.At(plot.Size);
         var axis = double.Hypot(factor * Plan, Tip) / Math.Sqrt(2);
+        plot.File.MoreColumns.Add("instrument");
         foreach (var shot in plot.Session)
         {
+            shot.More["instrument"] = "receiver-2";
             (shot.UPlan, shot.UHeight) = (Plan, Height);
             (shot.East, shot.North) = (shot.TrueEast + (axis * plot.Normal()), shot.TrueNorth + (axis * plot.Normal()));
             shot.Height = shot.TrueHeight + (factor * Height * plot.Normal());

@@ -50,13 +50,14 @@ internal sealed class LoneShotFarOffMistake : IMistake
 
 /// <summary>
 /// A valve met again half an hour later, elsewhere or at another level than before. Size: against three standard uncertainties of
-/// the step between two usual shots, 0.056 m in plan on odd seeds, 0.064 m in height on even ones.
+/// the step between two usual shots, 0.056 m in plan on odd seeds, 0.064 m in height on even ones;
+/// beyond 0.15 m in plan it is two things.
 /// </summary>
 internal sealed class MeasuredTwiceMistake : IMistake
 {
     public string Check => "measured-twice";
 
-    public MistakeScale Scale => new(0.056, "m");
+    public MistakeScale Scale => new(0.056, "m", Most: 2.5);
 
     public void OnSite(Plot plot)
     {
