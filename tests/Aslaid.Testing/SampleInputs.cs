@@ -9,7 +9,11 @@ namespace Aslaid.Testing;
 /// <summary>The inputs of a record from an invented site, read by the readers of the program.</summary>
 public static class SampleInputs
 {
-    /// <summary>All files of the site taken in, its control and code book adopted.</summary>
+    private static readonly string DefaultCodes = SampleSites.Lot(1).Codes;
+
+    private static readonly Lazy<CodeBook> DefaultBook = new(() => Book(DefaultCodes));
+
+    /// <summary>All files of the site taken in, its control, code book and settings adopted, its journal written.</summary>
     public static RecordInputs Of(SampleSite site)
     {
         var shots = ShotTable.Empty;
@@ -20,6 +24,10 @@ public static class SampleInputs
             shots = intake.Shots ?? throw new InvalidOperationException(string.Join('\n', intake.Rejected.Select(rejection => rejection.Message(file.Name))));
         }
 
-        return new(shots, [], Adoptions.Codes("codes.csv", Encoding.UTF8.GetBytes(site.Codes)), Adoptions.Control("control.csv", Encoding.UTF8.GetBytes(site.Control)), Settings.Default);
+        var codes = ReferenceEquals(site.Codes, DefaultCodes) ? DefaultBook.Value : Book(site.Codes);
+        var settings = site.Settings is { } text ? Adoptions.Settings("settings.txt", Encoding.UTF8.GetBytes(text)) : Settings.Default;
+        return new(shots, site.Journal, codes, Adoptions.Control("control.csv", Encoding.UTF8.GetBytes(site.Control)), settings);
     }
+
+    private static CodeBook Book(string csv) => Adoptions.Codes("codes.csv", Encoding.UTF8.GetBytes(csv));
 }

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Aslaid.Record;
 
 /// <summary>Shots marked as an arc that carry none: two in one place, none after the last through-shot, or a fit that did not settle.</summary>
@@ -8,6 +10,8 @@ internal sealed class ArcNotMade : ICheck
     public string Title => "Arcs that cannot be made";
 
     public string Unit => "m";
+
+    public ImmutableArray<string> Explains => ["run-not-closed", "two-shots-one-place"];
 
     public void Look(Site site, Findings found) => ArcDoubts.Look(site, found, kind => kind != ArcDoubtKind.NotProven, Severity.Stop);
 

@@ -41,6 +41,15 @@ internal sealed class SampleShot
 
     /// <summary>A known id without coordinates: the shot is used again.</summary>
     public bool Again { get; set; }
+
+    /// <summary>Whether the instrument took the tilt out.</summary>
+    public bool TiltCompensated { get; set; } = true;
+
+    /// <summary>Cells of columns that only some files have, by the column's name.</summary>
+    public Dictionary<string, string> More { get; } = [];
+
+    /// <summary>Moves what was measured; where the shot really was stays.</summary>
+    public void Miss(double east, double north, double height = 0) => (East, North, Height) = (East + east, North + north, Height + height);
 }
 
 /// <summary>A run as it was shot.</summary>
@@ -75,6 +84,8 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
     private DateTimeOffset _now = start;
     private DateTimeOffset _checked = start;
 
+    public string Name => name;
+
     public Crew Crew => crew;
 
     public List<SampleShot> Rows => _rows;
@@ -85,6 +96,12 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
 
     /// <summary>Share of the usual noise. A seeded mistake of a few millimetres must not drown in it.</summary>
     public double Noise { get; set; } = 1;
+
+    /// <summary>Columns of this file beyond the usual ones.</summary>
+    public List<string> MoreColumns { get; } = [];
+
+    /// <summary>Decimals of this file's coordinates; null as all files of the site.</summary>
+    public int? Decimals { get; set; }
 
     /// <summary>A point by itself.</summary>
     public SampleShot Point(string code, Spot at, double height)
@@ -186,11 +203,15 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
         return shot;
     }
 
+    /// <summary>Goes on only after so many minutes.</summary>
+    public void Wait(double minutes) => _now = _now.AddMinutes(minutes);
+
     /// <summary>Walks to the next place.</summary>
     public DateTimeOffset Walk(double leastSeconds, double mostSeconds) =>
         _now = _now.AddSeconds(Math.Round(crew.Pace.Between(leastSeconds, mostSeconds)));
 
-    public SampleFile Write(ShotsForm form) => new(name, crew.Name, form.Write(_rows));
+    public SampleFile Write(ShotsForm form) => new(name, crew.Name,
+        (form with { Decimals = Decimals ?? form.Decimals, Columns = [.. form.Columns, .. MoreColumns] }).Write(_rows));
 
     private void CheckIfDue()
     {
@@ -243,7 +264,7 @@ internal sealed record ShotsForm(int Decimals, params string[] Columns)
         _ when row.Again => "",
         "east" => Number(row.East, Decimals),
         "north" => Number(row.North, Decimals),
-        "height" => Number(row.Height, Decimals),
+        "height" => double.IsNaN(row.Height) ? "" : Number(row.Height, Decimals),
         "time" when row.By == Instrument.Records => "",
         "time" => row.Time.ToString("yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture),
         "u_plan" => Number(row.UPlan, 3),
@@ -255,10 +276,10 @@ internal sealed record ShotsForm(int Decimals, params string[] Columns)
         "sats" => row.Fix.Length == 0 ? "" : row.Sats.ToString(CultureInfo.InvariantCulture),
         "pole" => row.By?.Pole is { } pole ? Number(pole, 2) : "",
         "tilt" => row.Tilt,
-        "tilt_compensated" => row.Tilt.Length == 0 ? "" : "yes",
+        "tilt_compensated" => row.Tilt.Length == 0 ? "" : row.TiltCompensated ? "yes" : "no",
         "seen" => row.Seen,
         "note" => row.Note,
-        _ => throw new InvalidOperationException($"No column {column} in a shot file."),
+        _ => row.More.GetValueOrDefault(column, ""),
     };
 
     private string Number(double value, int decimals)

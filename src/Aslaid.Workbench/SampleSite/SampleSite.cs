@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Aslaid.Record;
 
 namespace Aslaid.Workbench;
 
@@ -17,7 +18,17 @@ public sealed record SampleSite(
     string Codes,
     ImmutableArray<TrueRun> Truth,
     ImmutableArray<SeededMistake> Mistakes,
-    ImmutableArray<TruePlace> Places);
+    ImmutableArray<TruePlace> Places)
+{
+    /// <summary>What was written to the journal while the site went on; empty where nothing was.</summary>
+    public ImmutableArray<JournalEntry> Journal { get; init; } = [];
+
+    /// <summary>Settings as text; null where the defaults hold.</summary>
+    public string? Settings { get; init; }
+
+    /// <summary>The delivery table as CSV: code, attribute, required (yes or empty), allowed (values with bars between); null where the client asks for none.</summary>
+    public string? Delivery { get; init; }
+}
 
 /// <summary>One shot file, as its crew would hand it in.</summary>
 /// <param name="Name">The file's name, without a folder.</param>
@@ -64,4 +75,16 @@ public sealed record TruePlace(string Crew, string Id, double East, double North
 /// <param name="Shots">Ids that the finding must name; empty where the mistake is an absence.</param>
 /// <param name="Run">Label of the run concerned; null where it is no run's.</param>
 /// <param name="Note">What happened on site, in a sentence.</param>
-public sealed record SeededMistake(string Check, string Crew, ImmutableArray<string> Shots, string? Run, string Note);
+/// <param name="File">The file whose session is concerned as a whole; null where it is shots' or a run's.</param>
+public sealed record SeededMistake(string Check, string Crew, ImmutableArray<string> Shots, string? Run, string Note, string? File = null);
+
+/// <summary>What the size of a seeded mistake means.</summary>
+/// <param name="AtLimit">The figure of size 1, at the default limit of its check.</param>
+/// <param name="Unit">Its unit: m, deg, min, ppm, %; 1 where it has none.</param>
+/// <param name="Less">Whether a mistake of more size has less of it: an ordinate too small, two shots too near.</param>
+/// <param name="Most">The largest size at which it is still this mistake and not another.</param>
+public sealed record MistakeScale(double AtLimit, string Unit, bool Less = false, double Most = double.PositiveInfinity)
+{
+    /// <summary>The figure of a size.</summary>
+    public double At(double size) => Less ? AtLimit / size : AtLimit * size;
+}

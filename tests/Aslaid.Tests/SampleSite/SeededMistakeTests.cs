@@ -8,7 +8,7 @@ public class SeededMistakeTests
 
     [Fact]
     public void WithMistakes_EveryCheck_HasOne() =>
-        Assert.Equal(SampleSites.AllMistakes.Order(), SampleSites.WithMistakes(1).Mistakes.Select(m => m.Check).Order());
+        Assert.Equal(SampleSites.MistakesTogether.Order(), SampleSites.WithMistakes(1).Mistakes.Select(m => m.Check).Order());
 
     [Fact]
     public void WithMistakes_NoTwo_ShareAShot()
@@ -26,7 +26,7 @@ public class SeededMistakeTests
         var rows = SampleRow.Of(site).Where(r => r.Crew == mistake.Crew).ToArray();
         Assert.All(mistake.Shots, id => Assert.Contains(rows, r => r["id"] == id));
         Assert.True(mistake.Run is null || rows.Any(r => r["run"] == mistake.Run));
-        Assert.NotEqual(SampleSites.Clean(3).Shots.Select(f => f.Text), site.Shots.Select(f => f.Text));
+        Assert.True(site.Settings is not null || !SampleSites.Clean(3).Shots.Select(f => f.Text).SequenceEqual(site.Shots.Select(f => f.Text)));
         Assert.Equal(SampleSites.Clean(3).Shots[0].Text, site.Shots[0].Text); // the first day is left alone
     }
 
@@ -40,7 +40,7 @@ public class SeededMistakeTests
         var shot = Rows(site).Single(r => r["id"] == site.Mistakes[0].Shots[0]);
         var mark = site.Control.Split('\n').Single(l => l.StartsWith("M5,", StringComparison.Ordinal)).Split(',');
         Assert.Equal("M5", shot["note"]);
-        Assert.InRange(shot.Number("east") - double.Parse(mark[1], System.Globalization.CultureInfo.InvariantCulture), 0.065, 0.095);
+        Assert.InRange(shot.Number("east") - double.Parse(mark[1], System.Globalization.CultureInfo.InvariantCulture), 0.035, 0.065);
     }
 
     [Fact]
@@ -61,7 +61,7 @@ public class SeededMistakeTests
 
     /// <summary>Ordinate sigma of usual shots: 0.012 m radial and the tip of a 2 m pole are 0.0093 m per axis, times √1.5; 3 of them prove an arc.</summary>
     [Theory]
-    [InlineData("arc-not-proven", 0.0, 0.6)]
+    [InlineData("arc-not-proven", 0.2, 0.8)]
     [InlineData("radius-too-uncertain", 1.2, 2.5)]
     public void Single_FlatArc_StandsOnItsSideOfTheProof(string check, double least, double most)
     {
