@@ -26,7 +26,8 @@ public static class SampleInputs
 
         var codes = ReferenceEquals(site.Codes, DefaultCodes) ? DefaultBook.Value : Book(site.Codes);
         var settings = site.Settings is { } text ? Adoptions.Settings("settings.txt", Encoding.UTF8.GetBytes(text)) : Settings.Default;
-        return new(shots, site.Journal, codes, Adoptions.Control("control.csv", Encoding.UTF8.GetBytes(site.Control)), settings);
+        var delivery = site.Delivery is { } wanted ? Adoptions.Delivery("delivery.csv", Encoding.UTF8.GetBytes(wanted)) : DeliveryTable.Empty;
+        return new(shots, site.Journal, codes, Adoptions.Control("control.csv", Encoding.UTF8.GetBytes(site.Control)), settings) { Delivery = delivery };
     }
 
     private static CodeBook Book(string csv) => Adoptions.Codes("codes.csv", Encoding.UTF8.GetBytes(csv));

@@ -5,11 +5,13 @@ namespace Aslaid.Record;
 /// <summary>What findings about whole batches have in common: one a batch, on the first shot of each of its sessions.</summary>
 internal static class BatchFinding
 {
-    /// <summary>What shots that lie elsewhere may also raise.</summary>
+    /// <summary>What shots that lie elsewhere, or nowhere in particular, may also raise.</summary>
     public static ImmutableArray<string> Consequences { get; } =
     [
-        "lone-shot-far-off", "two-shots-one-place", "shots-out-of-order", "end-short", "radius-out-of-range",
-        "shots-too-far-apart", "code-not-changed", "control-missed",
+        "lone-shot-far-off", "accuracy-over-limit", "method-unfit", "two-shots-one-place", "measured-twice", "shots-out-of-order", "nearly-closed", "end-short",
+        "arc-shot-near-end", "arc-not-proven", "arc-not-made", "radius-out-of-range", "radius-too-uncertain", "tangent-break", "curve-by-chords",
+        "bend-not-shot", "level-jump", "fall-wrong", "pole-height-wrong", "shots-too-far-apart", "code-not-changed", "length-differs", "no-check-shot",
+        "control-missed", "control-drift", "session-shifted", "height-datum-off", "scale-off", "setup-rotated", "accuracy-optimistic",
     ];
 
     /// <summary>Figures: number of the batch, factor, whether exchanged, whether of heights alone, residual, check shots, journal position of its intake or 0.</summary>

@@ -33,7 +33,7 @@ internal readonly record struct BatchPlace(BatchFault Fault, double Factor, bool
 /// control has nothing to be compared with.
 /// </summary>
 /// <remarks>
-/// Places are cells as wide as <see cref="Settings.OtherSiteDistance"/>; cells that touch belong together, so that a long job goes
+/// Places are cells as wide as <see cref="Settings.OtherSiteDistance"/>; cells that touch and hold places no farther apart belong together, so that a long job goes
 /// from batch to batch. At home is what hangs together with control, or, without control, most of the shots.
 /// </remarks>
 internal sealed class BatchPlaces
@@ -187,6 +187,7 @@ internal sealed class BatchPlaces
         private readonly double cell;
         private readonly Dictionary<(long East, long North), int> numbers = [];
         private readonly List<int> parents = [];
+        private readonly List<Box2> boxes = []; // what lies in each cell
         private readonly List<Point2>[] samples;
         private readonly int[] homes; // cell in which most of a batch lies, or −1
         private readonly Point2?[] middles;
@@ -228,8 +229,13 @@ internal sealed class BatchPlaces
         private int NumberOf(Point2 at)
         {
             ref var number = ref CollectionsMarshal.GetValueRefOrAddDefault(numbers, CellOf(at), out var known);
-            if (known) return number;
-            parents.Add(number = parents.Count);
+            if (!known)
+            {
+                parents.Add(number = parents.Count);
+                boxes.Add(Box2.Of(at, at));
+            }
+
+            boxes[number] = boxes[number].Union(Box2.Of(at, at));
             return number;
         }
 
@@ -250,7 +256,7 @@ internal sealed class BatchPlaces
         {
             foreach (var ((east, north), number) in numbers)
                 foreach (var (e, n) in (ReadOnlySpan<(int, int)>)[(1, -1), (1, 0), (1, 1), (0, 1)])
-                    if (numbers.TryGetValue((east + e, north + n), out var beside)) parents[Root(beside)] = Root(number);
+                    if (numbers.TryGetValue((east + e, north + n), out var beside) && Apart(boxes[number], boxes[beside]) <= cell) parents[Root(beside)] = Root(number);
         }
 
         /// <summary>Where most of the shots lie, the earliest of equals.</summary>
@@ -267,17 +273,23 @@ internal sealed class BatchPlaces
         {
             var come = 0;
             foreach (var point in points)
-                if (IsHome(CellOf(correction.Of(point)))) come++;
+                if (IsHome(correction.Of(point))) come++;
             return come >= 0.9 * points.Count;
         }
 
-        private bool IsHome((long East, long North) at)
+        private bool IsHome(Point2 place)
         {
+            var at = CellOf(place);
             for (var e = -1; e <= 1; e++)
                 for (var n = -1; n <= 1; n++)
-                    if (numbers.TryGetValue((at.East + e, at.North + n), out var number) && atHome.Contains(Root(number))) return true;
+                    if (numbers.TryGetValue((at.East + e, at.North + n), out var number) && atHome.Contains(Root(number))
+                        && Apart(boxes[number], Box2.Of(place, place)) <= cell) return true;
             return false;
         }
+
+        private static double Apart(Box2 a, Box2 b) => double.Hypot(
+            Math.Max(0, Math.Max(a.MinEast, b.MinEast) - Math.Min(a.MaxEast, b.MaxEast)),
+            Math.Max(0, Math.Max(a.MinNorth, b.MinNorth) - Math.Min(a.MaxNorth, b.MaxNorth)));
 
         /// <summary>Metres from the middle of a batch to the nearest control point, or where there is none to the middle of a batch at home.</summary>
         private double Nearest(List<Point2> points, Correction correction)

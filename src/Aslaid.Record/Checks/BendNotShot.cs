@@ -57,7 +57,8 @@ internal sealed class BendNotShot : ICheck
     {
         var shot = run.Members[member];
         var known = !double.IsNaN(site.Shots.SigmaPlan[run.Members[member - 1]] + site.Shots.SigmaPlan[shot] + site.Shots.SigmaPlan[run.Members[member + 1]]);
-        var plainly = known && run.Entry!.NeedsProof && least <= StiffFrom && surely > Plainly * limit;
+        // Pipes have elbows that no file marks; cables and their ducts have none.
+        var plainly = known && run.Entry is { NeedsProof: true, Service: "power" or "telecom" } && least <= StiffFrom && surely > Plainly * limit;
         var (from, to) = RunRange.About(run, member, member);
         found.Add(plainly ? Severity.Stop : Severity.Look, [shot], site.Shots.At(shot), site.Shots.HeightOf(shot), run.Number, from, to,
             Passes(corner, Math.Abs(corner.Turn), least), limit, figures: [Math.Abs(corner.Turn), known ? corner.UTurn : double.NaN, least, run.Chainages[member]]);

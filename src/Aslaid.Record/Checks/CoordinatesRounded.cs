@@ -28,9 +28,9 @@ internal sealed class CoordinatesRounded : ICheck
 
     public string Unit => "m";
 
-    public bool HoldsSession => true; // it never stops, and speaks of all of its batch
+    public bool HoldsSession => true;
 
-    public ImmutableArray<string> Explains => ["accuracy-over-limit"];
+    public ImmutableArray<string> Explains => BatchFinding.Consequences;
 
     public void Look(Site site, Findings found)
     {
@@ -42,7 +42,8 @@ internal sealed class CoordinatesRounded : ICheck
             var (plan, planShare) = Both(StepOf(shots.Raw.East, rows), StepOf(shots.Raw.North, rows));
             var (height, heightShare) = StepOf(shots.Raw.Height, rows);
             if (plan == 0 && height == 0) continue;
-            var severity = Math.Max(plan, height) > Steps[0] || Matters(shots, rows, plan, height) ? Severity.Look : Severity.Note;
+            var share = ShareOfLimits(shots, rows, plan, height);
+            var severity = share > 1 ? Severity.Stop : Math.Max(plan, height) > Steps[0] || share > ShareOfLimit ? Severity.Look : Severity.Note;
             found.Add(severity, site.BatchPlaces.FirstShots(batch.Number - 1), shots.At(rows[0]), shots.HeightOf(rows[0]),
                 measured: Math.Max(plan, height), allowed: Usual, word: batch.FileName, figures: [plan, planShare, height, heightShare, rows.Count, batch.Number]);
         }
@@ -84,8 +85,8 @@ internal sealed class CoordinatesRounded : ICheck
         return best;
     }
 
-    /// <summary>Whether rounding alone, step/√12, uses up much of the tightest limit of a code shot.</summary>
-    private static bool Matters(CurrentShots shots, List<int> rows, double plan, double height)
+    /// <summary>How much of the tightest 95 % limit of the codes shot rounding alone uses up, step/√12 being its standard uncertainty.</summary>
+    private static double ShareOfLimits(CurrentShots shots, List<int> rows, double plan, double height)
     {
         var (planLimit, heightLimit) = (double.PositiveInfinity, double.PositiveInfinity);
         foreach (var row in rows)
@@ -95,7 +96,7 @@ internal sealed class CoordinatesRounded : ICheck
             heightLimit = Math.Min(heightLimit, entry.Height95Max is > 0 and var h ? h : heightLimit);
         }
 
-        return 2.448 * Uncertainty(plan) > ShareOfLimit * planLimit || 1.960 * Uncertainty(height) > ShareOfLimit * heightLimit;
+        return Math.Max(Normal.Circle95 * Uncertainty(plan) / planLimit, Normal.Within95 * Uncertainty(height) / heightLimit);
     }
 
     private static double Uncertainty(double step) => step / Math.Sqrt(12);

@@ -126,6 +126,7 @@ internal sealed class FallWrong : ICheck
             }
 
             if (count == 0) return;
+            if (double.IsNaN(legs[worst].U) && entry.Height95Max.HasValue) return; // accuracy-over-limit says that none is given
             var kind = double.IsNaN(legs[worst].U) ? Kind.NoAccuracy : Kind.NotProven;
             Add(Severity.Look, kind, legs[worst], count, legs[first].From, legs[last].To, named);
         }

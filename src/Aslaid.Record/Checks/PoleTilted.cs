@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Aslaid.Record;
 
 /// <summary>Shots with a pole that leaned too far and was not compensated.</summary>
@@ -14,6 +16,8 @@ internal sealed class PoleTilted : ICheck
     public string Title => "Shots with a tilted pole";
 
     public string Unit => "deg";
+
+    public ImmutableArray<string> Explains => ["accuracy-over-limit", "method-unfit"];
 
     public bool DoubtsItsShots => true;
 

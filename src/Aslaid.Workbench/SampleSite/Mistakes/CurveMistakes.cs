@@ -37,7 +37,7 @@ internal sealed class CurveByChordsMistake : IMistake
             kerb.Straight(chord, chord).Corner(i == Legs - 1 ? -turn / 2 : -turn);
         kerb.Straight(8, 4);
         var run = plot.Lay("KERB-FACE", "KF-2", kerb, Plot.Kerb);
-        plot.Told(this, "KF-2", "The crew walked a curve and never said so.", [.. run.Shots.Skip(3).Take(Legs - 1)]);
+        plot.Told(this, "KF-2", "The crew walked a curve and never said so.", [.. run.Shots.Skip(4).Take(Legs - 3)]); // whether the outermost corners belong to the curve, noise decides
     }
 }
 
