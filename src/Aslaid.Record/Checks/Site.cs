@@ -13,6 +13,7 @@ public sealed class Site
     private readonly Lazy<SessionRuns> sessionRuns;
     private readonly Lazy<RunBreaks> runBreaks;
     private readonly Lazy<LateStretches> lateStretches;
+    private readonly Lazy<SessionChecks> sessionChecks;
 
     internal Site(CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<ControlPoint> control, ImmutableArray<CheckShot> checkShots, Settings settings)
     {
@@ -24,6 +25,7 @@ public sealed class Site
         sessionRuns = new(() => new(runs));
         runBreaks = new(() => RunBreaks.Of(this));
         lateStretches = new(() => new(this));
+        sessionChecks = new(() => new(this));
     }
 
     /// <summary>Shots as they now stand.</summary>
@@ -60,6 +62,8 @@ public sealed class Site
     internal RunBreaks RunBreaks => runBreaks.Value;
 
     internal LateStretches LateStretches => lateStretches.Value;
+
+    internal SessionChecks SessionChecks => sessionChecks.Value;
 
     /// <summary>The piece of a number.</summary>
     public Piece PieceAt(int number)
