@@ -29,6 +29,7 @@ public static class CheckCatalogue
         new CodeNotChanged(),
         new NoCheckShot(),
         new HeightDatumOff(),
+        new ScaleOff(),
         new SessionShifted(),
         new ControlDrift(),
         new ControlMissed(),

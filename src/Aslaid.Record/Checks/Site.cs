@@ -14,6 +14,7 @@ public sealed class Site
     private readonly Lazy<RunBreaks> runBreaks;
     private readonly Lazy<LateStretches> lateStretches;
     private readonly Lazy<SessionChecks> sessionChecks;
+    private readonly Lazy<SessionSimilarities> similarities;
 
     internal Site(CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<ControlPoint> control, ImmutableArray<CheckShot> checkShots, Settings settings)
     {
@@ -26,6 +27,7 @@ public sealed class Site
         runBreaks = new(() => RunBreaks.Of(this));
         lateStretches = new(() => new(this));
         sessionChecks = new(() => new(this));
+        similarities = new(() => new(this));
     }
 
     /// <summary>Shots as they now stand.</summary>
@@ -64,6 +66,8 @@ public sealed class Site
     internal LateStretches LateStretches => lateStretches.Value;
 
     internal SessionChecks SessionChecks => sessionChecks.Value;
+
+    internal SessionSimilarities Similarities => similarities.Value;
 
     /// <summary>The piece of a number.</summary>
     public Piece PieceAt(int number)
