@@ -30,6 +30,7 @@ public static class CheckCatalogue
         new NoCheckShot(),
         new HeightDatumOff(),
         new ScaleOff(),
+        new SetupRotated(),
         new SessionShifted(),
         new ControlDrift(),
         new ControlMissed(),
