@@ -28,6 +28,7 @@ public static class CheckCatalogue
         new ShotsTooFarApart(),
         new CodeNotChanged(),
         new NoCheckShot(),
+        new ControlGap(),
         new HeightDatumOff(),
         new ScaleOff(),
         new SetupRotated(),
