@@ -35,6 +35,7 @@ public static class CheckCatalogue
         new SessionShifted(),
         new ControlDrift(),
         new ControlMissed(),
+        new AccuracyOptimistic(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
