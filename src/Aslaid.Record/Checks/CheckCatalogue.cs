@@ -36,6 +36,7 @@ public static class CheckCatalogue
         new ControlDrift(),
         new ControlMissed(),
         new AccuracyOptimistic(),
+        new MeasuredTwice(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
