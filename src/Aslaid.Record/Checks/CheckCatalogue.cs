@@ -37,6 +37,7 @@ public static class CheckCatalogue
         new ControlMissed(),
         new AccuracyOptimistic(),
         new MeasuredTwice(),
+        new TooFewRepeats(),
     ];
 
     /// <summary>The check of a name, or null.</summary>
