@@ -94,7 +94,9 @@ internal sealed class MeasuredTwice : ICheck
 
         var planLimit = Math.Max(site.Settings.SamePlace, AlarmBudget.Radial(sigmas) * uPlan);
         if (!(apart < size && apart > planLimit) || step > heightLimit || !LaterOn(site, first, second)) return false;
-        Add(site, first, second, InPlan, apart, planLimit, uPlan, found);
+        var entry = shots.Book.Entries[shots.PlaceColumn[first]];
+        var beyondDoubt = entry.OutsideDiameter is not null || entry.Width is not null || SameId(shots, first, second);
+        Add(site, first, second, InPlan, apart, planLimit, uPlan, found, beyondDoubt);
         return true;
     }
 
@@ -124,17 +126,19 @@ internal sealed class MeasuredTwice : ICheck
     /// <summary>Whether the second was taken another time, or under the id of the first.</summary>
     private static bool LaterOn(Site site, int a, int b)
     {
-        var (raw, first, second) = (site.Shots.Raw, site.Shots.Raw.Time[a], site.Shots.Raw.Time[b]);
+        var (first, second) = (site.Shots.Raw.Time[a], site.Shots.Raw.Time[b]);
         return site.Shots.SessionColumn[a] != site.Shots.SessionColumn[b]
             || first != long.MinValue && second != long.MinValue && Math.Abs(second - first) > site.Settings.RepeatMinutes * TimeSpan.TicksPerMinute
-            || raw.IdBytes(a).SequenceEqual(raw.IdBytes(b)) && raw.Crew(a) == raw.Crew(b);
+            || SameId(site.Shots, a, b);
     }
 
-    private static void Add(Site site, int first, int second, double axis, double measured, double allowed, double u, Findings found)
+    private static bool SameId(CurrentShots shots, int a, int b) => shots.Raw.IdBytes(a).SequenceEqual(shots.Raw.IdBytes(b)) && shots.Raw.Crew(a) == shots.Raw.Crew(b);
+
+    private static void Add(Site site, int first, int second, double axis, double measured, double allowed, double u, Findings found, bool beyondDoubt = true)
     {
         var shots = site.Shots;
         var step = shots.At(second) - shots.At(first);
-        var severity = shots.Book.Entries[shots.PlaceColumn[first]].NeedsProof ? Severity.Stop : Severity.Look;
+        var severity = shots.Book.Entries[shots.PlaceColumn[first]].NeedsProof && beyondDoubt ? Severity.Stop : Severity.Look;
         var run = site.Membership.Run[second];
         var (from, to) = run < 0 ? ((double?)null, (double?)null) : RunRange.About(site.Runs[run], site.Membership.Member[second], site.Membership.Member[second]);
         found.Add(severity, [first, second], shots.At(second), shots.HeightOf(second), run, from, to,

@@ -21,10 +21,14 @@ public class MeasuredTwiceTests
     public void Look_TwoChambersThatCannotBe_IsFound()
     {
         const string accurate = "u_plan=0.005";
-        CheckAssert.Single(ShotsOf.Lines($"1 0 0 5 CHAMBER - - {accurate} time=08:00\n2 0.12 0 5 CHAMBER - - {accurate} time=09:00"), Check, Severity.Stop, "1", "2");
+        CheckAssert.Single(ShotsOf.Lines($"1 0 0 5 CHAMBER - - {accurate} time=08:00\n2 0.12 0 5 CHAMBER - - {accurate} time=09:00"), Check, Severity.Look, "1", "2");
         CheckAssert.Silent(ShotsOf.Lines($"1 0 0 5 CHAMBER - - {accurate}\n2 0.12 0 5 CHAMBER - - {accurate}"), Check); // minutes apart: the crew saw both
         CheckAssert.Silent(ShotsOf.Lines($"1 0 0 5 LAMP-COLUMN - - {accurate} time=08:00\n2 0.12 0 5 LAMP-COLUMN - - {accurate} time=09:00"), Check); // size not known
     }
+
+    [Fact]
+    public void Look_SameIdAgainInALaterBatch_IsFoundAsAStop() =>
+        CheckAssert.Single(ShotsOf.Lines("--- North\n1 0 0 5 CHAMBER - - u_plan=0.005\n--- North\n1 0.13 0 5 CHAMBER - - u_plan=0.005"), Check, Severity.Stop, "1", "1");
 
     [Fact]
     public void Look_OtherSession_IsFoundBeyondBothCommonParts()

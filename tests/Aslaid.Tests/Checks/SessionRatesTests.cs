@@ -95,4 +95,22 @@ public class SessionRatesTests(ITestOutputHelper output)
         var counts = Count(500, () => check == "control-drift" ? Drawn(random, mistake, before: [0, 1], after: [1, 0]) : Drawn(random, mistake));
         Assert.InRange(counts[check].Sites, 495, 500);
     }
+
+    /// <summary>Two shots of a chamber by a crew, 12 mm radial and 15 mm: heights that agree, and heights twice the limit apart.</summary>
+    [Fact]
+    public void Chambers_MeasuredTwice_AreFoundAndElseSilent()
+    {
+        var random = new Random(34);
+        const double limit = 0.10; // over 4.7 √2 · 0.015, among 200 points
+        foreach (var apart in new[] { 0, 2 * limit })
+        {
+            var text = new System.Text.StringBuilder();
+            for (var pair = 0; pair < 100; pair++)
+                for (var twice = 0; twice < 2; twice++)
+                    text.Append(System.Globalization.CultureInfo.InvariantCulture, $"{2 * pair + twice + 1} {9 * pair + 0.012 / Math.Sqrt(2) * Deviate():F4} {0.012 / Math.Sqrt(2) * Deviate():F4} {5 + twice * apart + 0.015 * Deviate():F4} CHAMBER\n");
+            Assert.InRange(ShotsOf.Lines(text.ToString()).Find("measured-twice").Length, apart == 0 ? 0 : 99, apart == 0 ? 0 : 100);
+        }
+
+        double Deviate() => Normal.Quantile(random.NextDouble());
+    }
 }
