@@ -14,7 +14,7 @@ internal sealed class AccuracyOptimistic : ICheck
 
     public string Unit => "1";
 
-    public ImmutableArray<string> Explains => ["accuracy-over-limit", "method-unfit"];
+    public ImmutableArray<string> Explains => ["control-missed", "control-drift", "accuracy-over-limit", "method-unfit"];
 
     public void Look(Site site, Findings found)
     {

@@ -22,6 +22,9 @@ internal sealed class ControlMissed : ICheck
 
     public bool HoldsSession => true;
 
+    /// <summary>A miss stays in the uncertainty of its session; and of two points one may have moved.</summary>
+    public ImmutableArray<string> Explains => ["scale-off", "setup-rotated", "accuracy-over-limit", "method-unfit"];
+
     public void Look(Site site, Findings found)
     {
         if (site.CheckShots.IsEmpty) return;

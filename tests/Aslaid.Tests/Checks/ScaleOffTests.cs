@@ -31,6 +31,10 @@ public class ScaleOffTests
     }
 
     [Fact]
+    public void Look_OneOfTwoMarksMissed_FoldsUnderIt() =>
+        Assert.Equal(["control-missed"], SessionOf.Leading(SessionOf.Inputs((mark, number) => mark == 2 ? (0.2, 0.1, 0) : SessionOf.Noise(number), [0], [2])));
+
+    [Fact]
     public void Look_SmallEffect_IsSilent() => CheckAssert.Silent(SessionOf.Inputs((mark, number) => Scaled(mark, number, 0.0001)), Check);
 
     [Fact]
