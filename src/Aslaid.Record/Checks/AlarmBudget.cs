@@ -15,4 +15,7 @@ internal static class AlarmBudget
     /// <summary>Two-sided, in standard uncertainties; at least three.</summary>
     /// <param name="tests">How many values the check tests on this site.</param>
     public static double Sigmas(int tests) => Math.Max(3, -Normal.Quantile(OfASite / Checks / (2.0 * Math.Max(tests, 1))));
+
+    /// <summary>The same for the size of a vector in plan, in standard uncertainties per axis: as seldom passed by chance (Rayleigh).</summary>
+    public static double Radial(double sigmas) => Math.Sqrt(-2 * Math.Log(2 * Normal.Above(sigmas)));
 }

@@ -35,6 +35,12 @@ public static class CheckCatalogue
         new ShotsTooFarApart(),
         new CodeNotChanged(),
         new NoCheckShot(),
+        new ControlGap(),
+        new HeightDatumOff(),
+        new ScaleOff(),
+        new SetupRotated(),
+        new SessionShifted(),
+        new ControlDrift(),
         new ControlMissed(),
         new AxesSwapped(),
         new FeetForMetres(),
@@ -48,6 +54,9 @@ public static class CheckCatalogue
         new AttributeMissing(),
         new AttributeNotAllowed(),
         new LengthDiffers(),
+        new AccuracyOptimistic(),
+        new MeasuredTwice(),
+        new TooFewRepeats(),
     ];
 
     /// <summary>The check of a name, or null.</summary>

@@ -46,6 +46,16 @@ internal static class CheckText
         return text.ToString();
     }
 
+    /// <summary>The session of a finding's first shot, as <c>north-day-2.csv, crew North, set-up base-1</c>.</summary>
+    public static string Session(this Finding finding)
+    {
+        var (raw, row) = (finding.Raw(), finding.Shots[0]);
+        return $"{raw.BatchOf(row).FileName}, crew {raw.Crew(row) ?? "not named"}{(raw.Text("setup", row) is { } setup ? $", set-up {setup}" : "")}";
+    }
+
+    /// <summary>Metres with their sign, without the unit.</summary>
+    public static string Signed(double metres) => Number(metres, "+0.000;-0.000;0.000");
+
     /// <summary>Label of the run; for a finding without one, nothing that a person could mistake for a label.</summary>
     public static string RunLabel(this Finding finding) => finding.Run?.Label ?? "no run";
 

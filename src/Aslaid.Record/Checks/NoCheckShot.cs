@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Aslaid.Record;
 
 /// <summary>Sessions that did not prove themselves on control, at their start and at their end.</summary>
@@ -18,6 +20,8 @@ internal sealed class NoCheckShot : ICheck
     public string Unit => "1";
 
     public bool HoldsSession => true;
+
+    public ImmutableArray<string> Explains => ["accuracy-over-limit", "method-unfit", "control-gap"];
 
     public void Look(Site site, Findings found)
     {
@@ -47,8 +51,16 @@ internal sealed class NoCheckShot : ICheck
                 _ => (Severity.Note, NoControl, -1),
             };
             if (row >= 0)
-                found.Add(severity, [row], site.Shots.At(row), site.Shots.HeightOf(row), measured: session.Checks, figures: [how, session.Shots]);
+                found.Add(severity, [row], site.Shots.At(row), site.Shots.HeightOf(row), measured: session.Checks, figures: [how, session.Shots, Unproven(site, row)]);
         }
+    }
+
+    /// <summary>How many times the accuracy that the instrument of a shot states counts until check shots prove it; 1 where it does not matter.</summary>
+    private static double Unproven(Site site, int row)
+    {
+        var receiver = site.Shots.Receivers[site.Shots.ReceiverColumn[row]];
+        var (plan, height) = (receiver.Plan.State == StatedAccuracy.Unproven && !double.IsNaN(site.Shots.Raw.UPlan[row]), receiver.Height.State == StatedAccuracy.Unproven && !double.IsNaN(site.Shots.Raw.UHeight[row]));
+        return plan || height ? site.Settings.FactorUnproven : 1;
     }
 
     private struct Session
@@ -78,13 +90,11 @@ internal sealed class NoCheckShot : ICheck
     public string Message(Finding finding)
     {
         if (finding.Figure(0) == NoControl) return "No control points are known: no shot is proven against anything.";
-        var raw = finding.Raw();
-        var (row, batch) = (finding.Shots[0], raw.BatchOf(finding.Shots[0]));
-        var session = $"{batch.FileName}, crew {raw.Crew(row) ?? "not named"}{(raw.Text("setup", row) is { } setup ? $", set-up {setup}" : "")}";
+        var session = finding.Session();
         var shots = CheckText.Count(finding.Figure(1), "shot");
         return finding.Figure(0) switch
         {
-            None => $"No check shot on control in the session of {session}: nothing of its {shots} is proven.",
+            None => $"No check shot on control in the session of {session}: nothing of its {shots} is proven{(finding.Figure(2) > 1 ? $", and stated accuracy counts {CheckText.Number(finding.Figure(2), "0.#")} times until then" : "")}.",
             NoneAtStart => $"No check shot at the start of the session of {session} (first shot {finding.Shot(0)}, {shots}).",
             _ => $"No check shot at the end of the session of {session} (last shot {finding.Shot(0)}, {shots}).",
         };

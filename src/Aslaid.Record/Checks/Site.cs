@@ -16,6 +16,8 @@ public sealed class Site
     private readonly Lazy<BatchPlaces> batchPlaces;
     private readonly Lazy<CodeMembers> codeMembers;
     private readonly Lazy<ChordCurves> chordCurves;
+    private readonly Lazy<SessionChecks> sessionChecks;
+    private readonly Lazy<SessionSimilarities> similarities;
 
     internal Site(
         CurrentShots shots, RunTable runs, ImmutableArray<int> points, ImmutableArray<CheckShot> checkShots, ImmutableArray<JournalEntry> inForce, RecordInputs inputs)
@@ -33,6 +35,8 @@ public sealed class Site
         batchPlaces = new(() => new(this));
         codeMembers = new(() => new(this));
         chordCurves = new(() => new(this));
+        sessionChecks = new(() => new(this));
+        similarities = new(() => new(this));
     }
 
     /// <summary>Shots as they now stand.</summary>
@@ -84,6 +88,10 @@ public sealed class Site
     internal CodeMembers CodeMembers => codeMembers.Value;
 
     internal ChordCurves ChordCurves => chordCurves.Value;
+
+    internal SessionChecks SessionChecks => sessionChecks.Value;
+
+    internal SessionSimilarities Similarities => similarities.Value;
 
     /// <summary>The piece of a number.</summary>
     public Piece PieceAt(int number)

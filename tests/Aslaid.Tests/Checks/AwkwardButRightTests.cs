@@ -11,7 +11,7 @@ public class AwkwardButRightTests
         { "no accuracy and no time", "1 0 0 5 DUCT D1 straight u_plan=- u_height=- time=-\n2 8 0 5 DUCT D1 straight u_plan=- u_height=- time=-" },
         { "codes between codes, without labels", "1 0 0 5 KERB\n2 0 0.9 4 DUCT\n3 6 0 5 KERB\n4 6 0.9 4 DUCT\n5 12 0 5 KERB\n6 12 0.9 4 DUCT" },
         { "a whole job exported again the day after", "--- North\n1 0 0 5 GROUND\n2 9 0 5 GROUND\n--- North\n1 0 0 5 GROUND\n2 9 0 5 GROUND" },
-        { "a detail measured ten times within minutes", string.Join('\n', Enumerable.Range(1, 10).Select(i => FormattableString.Invariant($"{i} {0.002 * i} 0 5 LAMP-COLUMN"))) },
+        { "a detail measured ten times within minutes", string.Join('\n', Enumerable.Range(1, 10).Select(i => FormattableString.Invariant($"{i} {0.002 * i} 0 {5.003 + 0.0017 * i:F4} LAMP-COLUMN"))) },
         { "touching ducts", "1 0 0 5 DUCT D1\n2 8 0 5 DUCT D1\n3 16 0 5 DUCT D1\n4 0 0.11 5 DUCT D2\n5 8 0.11 5 DUCT D2\n6 16 0.11 5 DUCT D2" },
         { "face and back of a kerb", "1 0 0 5 KERB K1\n2 0 0.15 5 EDGE B1\n3 8 0 5 KERB K1\n4 8 0.15 5 EDGE B1" },
         { "jointed pipes laid as chords", "1 0 0 5 DUCT D1\n2 6 0.3 5 DUCT D1\n3 12 1.2 5 DUCT D1\n4 18 2.7 5 DUCT D1\n5 24 4.8 5 DUCT D1" },

@@ -16,7 +16,7 @@ public class CoordinatesRoundedTests
     public void Look_DecimetreInPlan_IsFound()
     {
         var finding = Assert.Single(Kerb(0.1, 0.001).Find(Check));
-        Assert.Equal(Severity.Look, finding.Severity);
+        Assert.Equal(Severity.Stop, finding.Severity); // 2.448 × 28.9 mm is over 50 mm by itself
         Assert.Equal("East and north of batch 1 (shots-1.csv) are rounded to 0.1 m (100 % of 12 shots), 0.001 m expected: that alone is a standard uncertainty of 0.0289 m.", finding.Message);
         Assert.Equal(Reshoot.None, finding.Reshoot);
     }

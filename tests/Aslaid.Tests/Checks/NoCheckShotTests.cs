@@ -20,6 +20,17 @@ public class NoCheckShotTests
     }
 
     [Fact]
+    public void Look_NoneInASession_SaysHowOftenStatedAccuracyCounts() => Assert.Contains(
+        "and stated accuracy counts 2 times until then.", Assert.Single((With(Work) with { Settings = Settings.Default }).Find(Check)).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void Look_NoneInASession_LeadsAccuracyOverTheLimit()
+    {
+        var inputs = With("11 10 0 5 CHAMBER - - u_plan=0.05\n12 20 0 5 GROUND\n13 30 0 5 GROUND");
+        Assert.Equal(Check, Assert.Single(inputs.Find("accuracy-over-limit")).Under!.Value.Check.Name);
+    }
+
+    [Fact]
     public void Look_NoneAtStart_IsFoundAsALook() =>
         Assert.Contains("at the start", CheckAssert.Single(With(Work + Last), Check, Severity.Look, "11").Message, StringComparison.Ordinal);
 

@@ -55,6 +55,14 @@ public sealed class AccuracyModelTests
     }
 
     [Fact]
+    public void Factor_TwoShotsThatDisagree_StaysUnproven()
+    {
+        var shots = Shots(Checks((1, 4, -3, 5), (2, 200, 100, -300)), null, Marks);
+        Assert.Equal((StatedAccuracy.Unproven, StatedAccuracy.Unproven), (shots.Receivers[0].Plan.State, shots.Receivers[0].Height.State));
+        Assert.Equal(2, shots.Receivers[0].Plan.Factor);
+    }
+
+    [Fact]
     public void Factor_ShiftedSession_IsNotTheInstrumentsFault()
     {
         var shots = Shots(Checks((1, 84, -3, 75), (2, 75, 3, 64), (2, 83, 5, 74), (1, 77, -4, 65)), null, Marks);
