@@ -29,7 +29,7 @@ internal sealed class ScaleOff : ICheck
     internal static void Add(Site site, Findings found, SessionSimilarity similarity, double part, double u)
     {
         var rows = similarity.Checks.Select(check => site.CheckShots[check].Row).ToArray();
-        found.Add(similarity.Points < EnoughPoints ? Severity.Look : Severity.Stop, rows, similarity.Fit.Middle,
+        found.Add(similarity.IsProven ? Severity.Stop : Severity.Look, rows, similarity.Fit.Middle,
             measured: Math.Abs(part), allowed: Math.Max(similarity.Sigmas * u, similarity.Limit / similarity.Reach * Math.Abs(u / similarity.U)),
             figures: [part, u, similarity.Points, similarity.Reach, similarity.Limit, Math.Abs(part / u) * similarity.U * similarity.Reach]);
     }
@@ -37,7 +37,7 @@ internal sealed class ScaleOff : ICheck
     /// <summary>What both checks say after their number.</summary>
     internal static string Rest(Finding finding) =>
         $": {CheckText.Metres(finding.Figure(5))} at the farthest shot, {CheckText.Number(finding.Figure(3), "0")} m from the control met, limit {CheckText.Metres(finding.Figure(4))}."
-        + (finding.Severity == Severity.Look ? " Two points only: one of them may have moved instead." : "");
+        + (finding.Figure(2) >= EnoughPoints ? "" : finding.Severity == Severity.Look ? " Two points only: one of them may have moved instead." : " Two points only, and both are missed.");
 
     public string Message(Finding finding) =>
         $"Check shots of the session of {finding.Session()} on {CheckText.Count(finding.Figure(2), "point")} fit the control with distances {CheckText.Number(Math.Abs(finding.Figure(0)), "0")} ppm too {(finding.Figure(0) > 0 ? "long" : "short")}"

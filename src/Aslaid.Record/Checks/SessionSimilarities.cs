@@ -9,8 +9,9 @@ namespace Aslaid.Record;
 /// <param name="Reach">Distance from the middle of the control met to the farthest shot of the session, metres.</param>
 /// <param name="Limit">What its effect there may be, metres.</param>
 /// <param name="Sigmas">How many standard uncertainties count.</param>
+/// <param name="IsProven">Three points or more say so, or both of two are missed: a single mark that moved would not explain that.</param>
 internal readonly record struct SessionSimilarity(
-    ImmutableArray<int> Checks, SimilarityFit Fit, double U, int Points, double Reach, double Limit, double Sigmas)
+    ImmutableArray<int> Checks, SimilarityFit Fit, double U, int Points, double Reach, double Limit, double Sigmas, bool IsProven)
 {
     /// <summary>Whether the scale is beyond chance, and matters at the farthest shot.</summary>
     public bool IsScaled => Speaks(Fit.A);
@@ -56,11 +57,14 @@ internal sealed class SessionSimilarities
         foreach (var check in checks) factor = Math.Max(factor, site.SessionChecks.FactorElsewhere(site.CheckShots[check].Row, inPlan: true));
         if (fit.Freedom > 0 && (ChiSquared.Above(fit.Squares / (factor * factor), fit.Freedom) < Unfit || OneMarkExplains(points, factor))) return null;
         var left = fit.Freedom > 0 ? Math.Sqrt(fit.Squares / fit.Freedom) : 1;
-        return new(checks, fit, fit.U * Math.Max(factor, left), points.Length, 0, 0, sigmas);
+        return new(checks, fit, fit.U * Math.Max(factor, left), points.Length, 0, 0, sigmas, points.Length >= ScaleOff.EnoughPoints || BothAreMissed(site, checks));
     }
 
     private static SimilarityFit? Fit(PointMisfit[] points) => SimilarityFit.Of(
         Array.ConvertAll(points, point => point.At), Array.ConvertAll(points, point => point.Plan), Array.ConvertAll(points, point => 1 / point.PlanVariance));
+
+    private static bool BothAreMissed(Site site, ImmutableArray<int> checks) =>
+        checks.GroupBy(check => site.CheckShots[check].Point).All(point => point.All(check => site.SessionChecks.Misfits[check].Missed));
 
     private static bool OneMarkExplains(PointMisfit[] points, double factor)
     {

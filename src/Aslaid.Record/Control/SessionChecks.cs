@@ -26,13 +26,13 @@ internal sealed class SessionChecks
         lean = new(site.Shots.Raw, site.Settings);
         Tightest = site.CheckShots.IsEmpty ? [] : TightestOf(site);
         Misfits = [.. site.CheckShots.Select(Judge)];
-        All = [.. Enumerable.Range(0, site.CheckShots.Length).GroupBy(check => Session(check)).Select(session => session.ToImmutableArray())];
+        All = [.. Enumerable.Range(0, site.CheckShots.Length).Where(check => !site.BatchPlaces.Explains(site.CheckShots[check].Row)).GroupBy(check => Session(check)).Select(session => session.ToImmutableArray())];
     }
 
     /// <summary>By place in the list of check shots.</summary>
     public ImmutableArray<Misfit> Misfits { get; }
 
-    /// <summary>Places in the list of check shots, by session; in the order of the rows.</summary>
+    /// <summary>Places in the list of check shots, by session; in the order of the rows. Those of a batch that lies wrong as a whole are left out.</summary>
     public ImmutableArray<ImmutableArray<int>> All { get; }
 
     /// <summary>The tightest tolerance of the codes shot in each session, metres; infinite where there is none. Empty without check shots.</summary>

@@ -5,7 +5,7 @@ namespace Aslaid.Record;
 /// are taken about their weighted mean, so that a shifted session makes no instrument a liar:
 /// T(k) = Σ d²/v − (Σ d/v)²/Σ(1/v), v = k²·stated² + tip² + control², follows χ² with one degree of freedom less than shots.
 /// </summary>
-/// <remarks>T(1) beyond the χ² limit is optimism, unless leaving out one control point or one shot explains it. Then the factor
+/// <remarks>T(1) beyond the χ² limit is optimism, unless leaving out one control point, one shot or one session explains it. Then the factor
 /// solves T(k) = degrees of freedom (the ratio of Birge, Phys. Rev. 40 (1932) 207, with what is known kept apart).</remarks>
 internal static class FactorTest
 {
@@ -37,7 +37,9 @@ internal static class FactorTest
         return new(StatedAccuracy.Optimistic, high, ratio, freedom);
     }
 
+    /// <summary>A struck point, a bad shot, or a session that drifted or was set up wrongly.</summary>
     private static bool OneIsAtFault(IReadOnlyList<CheckResidual[]> axes) =>
+        axes[0].Select(residual => residual.Session).Distinct().Any(session => FitsWithout(axes, residual => residual.Session == session)) ||
         axes[0].Select(residual => residual.Point).Distinct().Any(point => FitsWithout(axes, residual => residual.Point == point))
         || axes[0].Select(residual => residual.Row).Any(row => FitsWithout(axes, residual => residual.Row == row));
 

@@ -24,10 +24,10 @@ public class ScaleOffTests
     }
 
     [Fact]
-    public void Look_TwoPoints_IsFoundAsALook()
+    public void Look_TwoPointsBothMissed_IsFoundAsAStop()
     {
         var inputs = SessionOf.Inputs((mark, number) => Scaled(mark, number, 0.0015, 0), [0], [2]);
-        Assert.EndsWith("Two points only: one of them may have moved instead.", CheckAssert.Single(inputs, Check, Severity.Look, "900", "901").Message, StringComparison.Ordinal);
+        Assert.EndsWith("Two points only, and both are missed.", CheckAssert.Single(inputs, Check, Severity.Stop, "900", "901").Message, StringComparison.Ordinal);
     }
 
     [Fact]

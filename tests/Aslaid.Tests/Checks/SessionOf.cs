@@ -32,7 +32,7 @@ internal static class SessionOf
         }
     }
 
-    public const string Kerb = "1 20 20 5 KERB K1\n2 29 20 5 KERB K1\n3 38 20 5 KERB K1\n4 47 20 5 KERB K1";
+    public const string Kerb = "1 20.003 20.001 5.002 KERB K1\n2 29.001 20.002 5.001 KERB K1\n3 38.002 20.001 5.003 KERB K1\n4 47.001 20.003 5.001 KERB K1";
 
     /// <summary>Marks far apart are no lone shots here.</summary>
     public static RecordInputs Inputs(string lines) => ShotsOf.Lines(lines).WithControl(Marks) with { Settings = ShotsOf.Settings with { LoneDistance = 1000 } };
