@@ -20,6 +20,9 @@ internal sealed class AccuracyOverLimit : ICheck
 
     public bool DoubtsItsShots => true;
 
+    /// <summary>A shot that is too coarse by itself is no consequence of its session.</summary>
+    public bool MayComeOfItsSession(Finding finding) => finding.Figure(0) != Nowhere && finding.Figure(1) == 0;
+
     public void Look(Site site, Findings found)
     {
         var (shots, said) = (site.Shots, new HashSet<int>());
@@ -33,7 +36,7 @@ internal sealed class AccuracyOverLimit : ICheck
             if (site.Membership.Run[row] >= 0 && entry.Kind is CodeKind.Line or CodeKind.Area) continue; // seen in its run
             var over = Of(shots, row, entry);
             if (over.IsOver && !said.Contains(row))
-                found.Add(SeverityOf(entry), [row], shots.At(row), shots.HeightOf(row), measured: over.Measured, allowed: over.Allowed, figures: [over.Where]);
+                found.Add(SeverityOf(entry), [row], shots.At(row), shots.HeightOf(row), measured: over.Measured, allowed: over.Allowed, figures: [over.Where, OwnIsOver(shots, row, over)]);
         }
 
         foreach (var batch in shots.Raw.Batches) LookForNone(shots, batch, found);
@@ -56,7 +59,7 @@ internal sealed class AccuracyOverLimit : ICheck
             foreach (var shot in run.Members[first..(member + 1)]) said.Add(shot);
             var (from, to) = RunRange.About(run, first, member);
             found.Add(SeverityOf(entry), run.Members[first..(member + 1)], shots.At(run.Members[at]), shots.HeightOf(run.Members[at]),
-                run.Number, from, to, worst.Measured, worst.Allowed, figures: [worst.Where]);
+                run.Number, from, to, worst.Measured, worst.Allowed, figures: [worst.Where, OwnIsOver(shots, run.Members[at], worst)]);
         }
     }
 
@@ -86,9 +89,30 @@ internal sealed class AccuracyOverLimit : ICheck
         public double Ratio => Measured / Allowed;
     }
 
+    /// <summary>1 where what the instrument states of the shot is over the limit by itself, whatever session and check shots add; else 0.</summary>
+    private static double OwnIsOver(CurrentShots shots, int row, Accuracy over)
+    {
+        var stated = over.Where == InHeight
+            ? Normal.Within95 * Math.Sqrt(shots.StatedHeightVariance(row))
+            : Normal.Circle95 * Math.Sqrt(shots.StatedPlanVariance(row));
+        return over with { Measured = stated } is { IsOver: true } ? 1 : 0;
+    }
+
+    /// <summary>Whether all that could ever be said against a shot is within its limits: what most shots are spared the rest by.</summary>
+    private static bool IsPlainlyGood(CurrentShots shots, int row, CodeEntry entry)
+    {
+        ref readonly var session = ref shots.Sessions.ItemRef(shots.SessionColumn[row]);
+        var (plan, height) = (shots.SigmaPlanColumn[row], shots.SigmaHeightColumn[row]);
+        return Holds(entry.Plan95Max / Normal.Circle95, plan * plan + session.UPlan * session.UPlan)
+            && Holds(entry.Height95Max / Normal.Within95, height * height + session.UHeight * session.UHeight);
+
+        static bool Holds(double? most, double square) => most is not { } limit || square <= limit * limit || double.IsNaN(square);
+    }
+
     /// <summary>In plan or in height, whichever is farther over its limit.</summary>
     private static Accuracy Of(CurrentShots shots, int row, CodeEntry entry)
     {
+        if (IsPlainlyGood(shots, row, entry)) return default;
         var plan = new Accuracy(Normal.Circle95 * shots.OwnPlaceSigma(row), entry.Plan95Max ?? double.NaN, InPlan);
         var height = new Accuracy(Normal.Within95 * shots.OwnLevelSigma(row), entry.Height95Max ?? double.NaN, InHeight);
         return !height.IsOver || (plan.IsOver && plan.Ratio >= height.Ratio) ? plan : height;

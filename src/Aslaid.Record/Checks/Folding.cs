@@ -40,7 +40,7 @@ internal sealed class Folding
             if (!explained[table.CheckOf[number]]) continue;
             var finding = table[number];
             foreach (var shot in finding.Shots) Of(byShot, shot).Add(number);
-            Of(bySession, site.Shots.Session[finding.Shots[0]]).Add(number);
+            if (finding.Check.MayComeOfItsSession(finding)) Of(bySession, site.Shots.Session[finding.Shots[0]]).Add(number);
             if (finding.Run is not { } run) continue;
             if (!byRun.TryGetValue(run.Number, out var stretches)) byRun.Add(run.Number, stretches = new());
             stretches.Add(finding.From ?? 0, finding.To ?? run.PlanLength, number);

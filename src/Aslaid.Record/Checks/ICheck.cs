@@ -44,6 +44,9 @@ public interface ICheck
     /// </summary>
     ImmutableArray<string> Explains => [];
 
+    /// <summary>Whether one of its findings may come of what its session has in common, so that it folds under a finding about the session.</summary>
+    bool MayComeOfItsSession(Finding finding) => true;
+
     /// <summary>Whether another visit must cure it.</summary>
     Reshoot ReshootFor(Finding finding);
 }

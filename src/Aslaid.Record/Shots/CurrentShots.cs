@@ -119,10 +119,18 @@ public sealed class CurrentShots
 
     private static double OwnSigma(double sigma, double stated, in LearntFactor factor, double common)
     {
-        var square = sigma * sigma;
-        if (factor.State == StatedAccuracy.Unproven && !double.IsNaN(stated)) square = Math.Max(0, square - (factor.Factor * factor.Factor - 1) * stated * stated);
+        var square = factor.State == StatedAccuracy.Unproven ? WithoutFactor(sigma, stated, factor) : sigma * sigma;
         return Math.Sqrt(square + common * common);
     }
+
+    /// <summary>Variance per plan axis of a shot's own part as the instrument states it, whatever check shots say, m².</summary>
+    internal double StatedPlanVariance(int row) => WithoutFactor(SigmaPlanColumn[row], Raw.UPlan[row] / Math.Sqrt(2), Receivers[ReceiverColumn[row]].Plan);
+
+    /// <summary>The same in height.</summary>
+    internal double StatedHeightVariance(int row) => WithoutFactor(SigmaHeightColumn[row], Raw.UHeight[row], Receivers[ReceiverColumn[row]].Height);
+
+    private static double WithoutFactor(double sigma, double stated, in LearntFactor factor) =>
+        double.IsNaN(stated) ? sigma * sigma : Math.Max(0, sigma * sigma - (factor.Factor * factor.Factor - 1) * stated * stated);
 
     private static double Both(double own, double common) => Math.Sqrt(own * own + common * common);
 
