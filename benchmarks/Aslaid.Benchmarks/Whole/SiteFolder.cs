@@ -8,9 +8,10 @@ internal sealed class SiteFolder : IDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("aslaid-whole-").FullName;
 
-    public SiteFolder(int shots)
+    public SiteFolder(int shots, int runsToAMistake = 100)
     {
-        var site = SampleSites.OfSize(shots, seed: 1);
+        var site = SampleSites.OfSize(shots, seed: 1, runsToAMistake: runsToAMistake);
+        Mistakes = site.Mistakes.Length;
         File.WriteAllText(Control, site.Control);
         foreach (var file in site.Shots) File.WriteAllText(Path.Combine(folder, file.Name), WithCrew(file));
         Shots = [.. site.Shots.Select(file => Path.Combine(folder, file.Name))];
@@ -22,6 +23,9 @@ internal sealed class SiteFolder : IDisposable
     public string Project => Path.Combine(folder, "site.gpkg");
 
     public IReadOnlyList<string> Shots { get; }
+
+    /// <summary>How many mistakes were put in.</summary>
+    public int Mistakes { get; }
 
     /// <summary>Size of the shot files together.</summary>
     public long Bytes { get; }

@@ -109,12 +109,13 @@ public static class SampleSites
 
     /// <summary>A site with exactly so many measured shots, for speed and growth.</summary>
     /// <param name="shots">At least 100; rows that use a shot again are not counted.</param>
+    /// <param name="runsToAMistake">One run among so many has a mistake; 5 makes about 1 000 mistakes in 100 000 shots.</param>
     /// <remarks>Runs of about 20 shots along parallel streets, a third of them with arcs, islands closed by using a shot
     /// again, up to three crews, one mistake to a hundred runs. It does not tell where each shot really was.</remarks>
-    public static SampleSite OfSize(int shots, int seed, int decimals = 4)
+    public static SampleSite OfSize(int shots, int seed, int decimals = 4, int runsToAMistake = 100)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(shots, 100);
-        var site = new SiteOfSize(shots, seed, decimals);
+        var site = new SiteOfSize(shots, seed, decimals, runsToAMistake);
         var files = site.Shoot();
         return new(Name, files, SiteOfSize.ControlCsv(), SampleCodes.Csv, [.. site.Truth], [.. site.Mistakes], []);
     }

@@ -30,10 +30,11 @@ internal sealed class SiteOfSize
     private readonly int _decimals;
     private readonly SeededNumbers _noise;
     private readonly int _columns;
+    private readonly int _runsToAMistake;
 
-    public SiteOfSize(int shots, int seed, int decimals)
+    public SiteOfSize(int shots, int seed, int decimals, int runsToAMistake)
     {
-        (_shots, _decimals, _noise) = (shots, decimals, new(seed, 3));
+        (_shots, _decimals, _noise, _runsToAMistake) = (shots, decimals, new(seed, 3), runsToAMistake);
         var streets = Math.Sqrt(shots / 20.0 / LinesInStreet * BlockLength / StreetWidth); // as many as make the town square
         _columns = Math.Max(1, (int)(shots / 20.0 / LinesInStreet / Math.Max(1, streets)));
     }
@@ -82,7 +83,7 @@ internal sealed class SiteOfSize
         var (line, column) = (row % LinesInStreet, run % _columns);
         var east = column * BlockLength;
         var north = (row / LinesInStreet * StreetWidth) + (2.0 * line);
-        var mistake = run % 100 == 50 ? Kinds[run / 100 % Kinds.Length] : null;
+        var mistake = run % _runsToAMistake == _runsToAMistake / 2 ? Kinds[run / _runsToAMistake % Kinds.Length] : null;
         var ring = line == LinesInStreet - 1 && column % 2 == 0 && mistake is null;
         var trace = mistake switch
         {
