@@ -24,7 +24,7 @@ internal static class FactorTest
         if (freedom == 0) return new(StatedAccuracy.Unproven, unproven, null, 0);
         var scatter = axes.Sum(axis => Scatter(axis, 1));
         var ratio = Math.Sqrt(scatter / freedom);
-        if (scatter <= ChiSquared.Limit(Risk, freedom) || OneIsAtFault(axes)) return new(StatedAccuracy.Proven, 1, ratio, freedom);
+        if (ChiSquared.Above(scatter, freedom) >= Risk || OneIsAtFault(axes)) return new(StatedAccuracy.Proven, 1, ratio, freedom);
         if (freedom <= axes.Count) return new(StatedAccuracy.Unproven, unproven, ratio, freedom); // two shots: one alone may be at fault, and nothing is left to tell by
         var (low, high) = (1.0, Most);
         while (high - low > 1e-9 * high)
