@@ -25,7 +25,7 @@ internal static class Summary
         shell.Say($"{Figures.Count(record.Shots.Raw.Again.Count(-1), "shot")}, {Figures.Count(record.Runs.Count, "run")}, {Figures.Count(record.Points.Length, "point")}; journal {record.Position}.");
         shell.Say($"{total:0.0} m of runs to be released: {length[(int)HoldState.Open]:0.0} open, {length[(int)HoldState.Held]:0.0} held, {length[(int)HoldState.Complete]:0.0} complete, {length[(int)HoldState.Covered]:0.0} covered.");
         if (HoldTotals.CoveredUnproven(record) is > 0 and var unproven) shell.Say($"{unproven:0.0} m were covered while something held them: the record there is not proven.");
-        shell.Say($"{stops} stop, {looks} look, {notes} note{(accepted > 0 ? $", {accepted} accepted" : "")}{(folded > 0 ? $"; {Figures.Count(folded, "consequence")} of them folded" : "")}.");
+        shell.Say($"{stops} stop, {looks} look, {notes} note{(accepted > 0 ? $", {accepted} accepted" : "")}{(folded > 0 ? $"; {Figures.Count(folded, "consequence")} folded under them" : "")}.");
         stops += record.Unresolved.Length;
         if (stops > 0) shell.Say($"Something holds: what is marked 'shoot while open' must be shot before it is covered.");
         else shell.Say($"Nothing holds. That speaks of the position record only: it is no permission to enter, backfill, load or energise.");
@@ -37,6 +37,7 @@ internal static class Summary
         .. Enumerable.Range(0, record.Findings.Count).Select(number => record.Findings[number]).Where(finding => finding.Under is null)
             .OrderBy(finding => finding.State == FindingState.Accepted)
             .ThenByDescending(finding => finding.Severity)
+            .ThenByDescending(finding => finding.Check.HoldsSession) // what speaks of a whole file or session comes before single shots
             .ThenBy(finding => finding.Reshoot != Reshoot.Open)
             .ThenBy(finding => finding.Number),
     ];

@@ -24,9 +24,29 @@ public static class Releases
     /// <summary>Accuracy that only a missing proof of the instrument puts over its limit is no finding, but it is not proven either.</summary>
     private static void Within(AsBuiltRecord record, Run run, int shot, string axis, double u95, double? most)
     {
-        if (most is not { } limit || !(u95 > limit + 1e-6)) return;
+        if (most is not { } limit || u95 <= limit + 1e-6 || IsAccepted(record, shot)) return;
+        var id = record.Shots.Raw.Id(shot);
+        if (double.IsNaN(u95))
+            throw new ProjectException($"{run.Label} is of {run.Code}, which needs proof, but shot {id} states no accuracy in {axis}: nothing is proven. Take the file in with --declare-u-plan-m and --declare-u-height-m, or shoot again with accuracy.");
+        var instrument = record.Shots.Receivers[record.Shots.Receiver[shot]];
+        var factor = axis == "plan" ? instrument.Plan : instrument.Height;
+        var why = factor.State == StatedAccuracy.Unproven && factor.Factor > 1
+            ? FormattableString.Invariant($" What its instrument states counts {factor.Factor:0.0} times until more check shots bear it out: shoot control again with it.")
+            : " Shoot again with a better solution or another instrument, or accept what accuracy-over-limit says.";
         throw new ProjectException(FormattableString.Invariant(
-            $"{run.Label} is of {run.Code}, which needs proof, but shot {record.Shots.Raw.Id(shot)} is good to {u95:0.000} m in {axis} at 95 % and {limit:0.000} m is the most: what its instrument states counts {record.Inputs.Settings.FactorUnproven:0.##} times until two check shots bear it out. Shoot control again with it, or accept what accuracy-over-limit says."));
+            $"{run.Label} is of {run.Code}, which needs proof, but shot {id} is good to {u95:0.000} m in {axis} at 95 % and {limit:0.000} m is the most.") + why);
+    }
+
+    /// <summary>Whether a named person accepted that the accuracy of the shot is over its limit.</summary>
+    private static bool IsAccepted(AsBuiltRecord record, int shot)
+    {
+        for (var number = 0; number < record.Findings.Count; number++)
+        {
+            var finding = record.Findings[number];
+            if (finding.State == FindingState.Accepted && finding.Check.Name is "accuracy-over-limit" or "method-unfit" && finding.Shots.Contains(shot)) return true;
+        }
+
+        return false;
     }
 
     /// <summary>Where the code needs proof, accuracy must be stated or declared and the session met at least one control point: no accuracy given never passes.</summary>

@@ -165,8 +165,24 @@ public sealed class GeoPackageFile : IDisposable
         }
 
         if (there.SequenceEqual(wanted)) return;
-        if (there.Count > 0) SqliteRaw.Execute(Connection, GeoPackageSchema.Remove(table));
+        if (there.Count > 0)
+        {
+            if (TitleOf(table.Name) != table.Title)
+                throw new IOException($"The file has a table {table.Name} that this program did not make; rename it, since derived data goes there.");
+            foreach (var mention in (ReadOnlySpan<string>)["gpkg_data_columns", "gpkg_metadata_reference"]) // where a GIS has kept words about our columns
+                if (SqliteRaw.Scalar(Connection, $"SELECT 1 FROM sqlite_master WHERE name = '{mention}'") is not null)
+                    SqliteRaw.Execute(Connection, $"DELETE FROM {mention} WHERE table_name = '{GeoPackageNames.Plain(table.Name, nameof(table))}'");
+            SqliteRaw.Execute(Connection, GeoPackageSchema.Remove(table));
+        }
+
         Add(table, lastChange);
+    }
+
+    private string? TitleOf(string table)
+    {
+        using var title = new BulkRead(Connection, "SELECT identifier FROM gpkg_contents WHERE table_name = ?1");
+        title.Bind(1, table);
+        return title.Next() ? title.Text(0) : null;
     }
 
     private void AddGeometry(string table, GeoPackageGeometry geometry)

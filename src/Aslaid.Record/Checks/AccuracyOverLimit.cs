@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Aslaid.Record;
 
 /// <summary>Shots whose stated accuracy is worse than their code allows, and batches that state none.</summary>
@@ -12,6 +14,9 @@ internal sealed class AccuracyOverLimit : ICheck
     private const double InHeight = 1;
     private const double Nowhere = 2;
 
+    /// <summary>Figure 1 of a finding about what a session has in common: how many shots; of the others, it is 0 or 1.</summary>
+    private const double OfSession = 3;
+
     public string Name => "accuracy-over-limit";
 
     public string Title => "Accuracy worse than the code allows";
@@ -20,8 +25,11 @@ internal sealed class AccuracyOverLimit : ICheck
 
     public bool DoubtsItsShots => true;
 
+    public ImmutableArray<string> Explains => ["fall-wrong"];
+
     /// <summary>A shot that is too coarse by itself is no consequence of its session.</summary>
-    public bool MayComeOfItsSession(Finding finding) => finding.Figure(0) != Nowhere && finding.Figure(1) == 0;
+    public bool MayFoldUnder(Finding finding, Finding leader) => 
+        !leader.Check.HoldsSession || finding.Figure(0) >= OfSession || finding.Figure(0) != Nowhere && finding.Figure(1) == 0;
 
     public void Look(Site site, Findings found)
     {
@@ -35,11 +43,35 @@ internal sealed class AccuracyOverLimit : ICheck
             var entry = shots.Book.Entries[shots.PlaceColumn[row]];
             if (site.Membership.Run[row] >= 0 && entry.Kind is CodeKind.Line or CodeKind.Area) continue; // seen in its run
             var over = Of(shots, row, entry);
-            if (over.IsOver && !said.Contains(row))
+            if (over.IsOver && said.Add(row))
                 found.Add(SeverityOf(entry), [row], shots.At(row), shots.HeightOf(row), measured: over.Measured, allowed: over.Allowed, figures: [over.Where, OwnIsOver(shots, row, over)]);
         }
 
+        LookAtSessions(site, said, found);
         foreach (var batch in shots.Raw.Batches) LookForNone(shots, batch, found);
+    }
+
+    /// <summary>Shots that are good enough by themselves, and over their limit with what their session has in common: one look a session.</summary>
+    private static void LookAtSessions(Site site, HashSet<int> said, Findings found)
+    {
+        var shots = site.Shots;
+        var worst = new (Accuracy Most, int Row, int Count, List<int>? Named)[shots.SessionCount];
+        foreach (var row in site.ShotRows)
+        {
+            if (shots.PlaceColumn[row] < 0 || shots.Book.Entries[shots.PlaceColumn[row]] is var entry && !Limited(entry)) continue;
+            var all = Of(shots, row, entry, withSession: true);
+            if (!all.IsOver || said.Contains(row)) continue;
+            ref var session = ref worst[shots.SessionColumn[row]];
+            session.Count++;
+            if ((session.Named ??= []).Count < ShotsNamed) session.Named.Add(row);
+            if (all.Ratio > session.Most.Ratio || session.Count == 1) (session.Most, session.Row) = (all, row);
+        }
+
+        foreach (var (most, row, count, named) in worst)
+        {
+            if (named is not null)
+                found.Add(Severity.Look, [.. named], shots.At(row), shots.HeightOf(row), measured: most.Measured, allowed: most.Allowed, figures: [most.Where + OfSession, count]);
+        }
     }
 
     /// <summary>Consecutive shots over the limit are one finding, with the worst of them as evidence.</summary>
@@ -110,11 +142,12 @@ internal sealed class AccuracyOverLimit : ICheck
     }
 
     /// <summary>In plan or in height, whichever is farther over its limit.</summary>
-    private static Accuracy Of(CurrentShots shots, int row, CodeEntry entry)
+    private static Accuracy Of(CurrentShots shots, int row, CodeEntry entry, bool withSession = false)
     {
         if (IsPlainlyGood(shots, row, entry)) return default;
-        var plan = new Accuracy(Normal.Circle95 * shots.OwnPlaceSigma(row), entry.Plan95Max ?? double.NaN, InPlan);
-        var height = new Accuracy(Normal.Within95 * shots.OwnLevelSigma(row), entry.Height95Max ?? double.NaN, InHeight);
+        var (place, level) = withSession ? (shots.OwnPlaceSigma(row), shots.OwnLevelSigma(row)) : (shots.ShotPlaceSigma(row), shots.ShotLevelSigma(row));
+        var plan = new Accuracy(Normal.Circle95 * place, entry.Plan95Max ?? double.NaN, InPlan);
+        var height = new Accuracy(Normal.Within95 * level, entry.Height95Max ?? double.NaN, InHeight);
         return !height.IsOver || (plan.IsOver && plan.Ratio >= height.Ratio) ? plan : height;
     }
 
@@ -122,12 +155,22 @@ internal sealed class AccuracyOverLimit : ICheck
     {
         if (finding.Figure(0) == Nowhere)
             return $"No accuracy given for {CheckText.Count(finding.Figure(1), "shot")} ({CheckText.Shots(finding)}): nothing about them is proven.";
+        if (finding.Figure(0) >= OfSession)
+        {
+            return $"With what the session has in common {(finding.Figure(0) - OfSession == InHeight ? "heights" : "places")} of {CheckText.Count(finding.Figure(1), "shot")} ({CheckText.Shots(finding)}) "
+                + $"are good to {CheckText.Metres(finding.Measured)} at 95 %, limit {CheckText.Metres(finding.Allowed)}: its check shots do not meet control well enough.";
+        }
+
         var axis = finding.Figure(0) == InHeight ? "Height" : "Plan";
         return $"{axis} good to {CheckText.Metres(finding.Measured)} at 95 %, limit {CheckText.Metres(finding.Allowed)} ({CheckText.Shots(finding)}).";
     }
 
-    public string Cure(Finding finding) => finding.Figure(0) == Nowhere
-        ? "Declare the accuracy of the batch, or export it with the shots."
+    /// <summary>Below this, metres at 95 %, heights are a matter for level or total station (common practice, DEFAULT).</summary>
+    private const double FineHeight = 0.020;
+
+    public string Cure(Finding finding) => finding.Figure(0) == Nowhere ? "Declare the accuracy of the batch, or export it with the shots."
+        : finding.Figure(0) >= OfSession ? "Check shoot more, on more points and for longer: that tells better how the session lies."
+        : finding.Figure(0) == InHeight && finding.Allowed < FineHeight ? "Measure the heights again by level or total station."
         : "Shoot again with a better solution or another instrument.";
 
     public Reshoot ReshootFor(Finding finding) => finding.Figure(0) == Nowhere ? Reshoot.None : finding.Severity == Severity.Stop ? Reshoot.Open : Reshoot.Any;

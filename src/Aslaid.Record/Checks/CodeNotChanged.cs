@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Aslaid.Record;
 
 /// <summary>Shots that carry the code of the run before, while the crew had gone on to another thing.</summary>
@@ -8,6 +10,9 @@ internal sealed class CodeNotChanged : ICheck
     public string Title => "Code left as it was for another thing";
 
     public string Unit => "m";
+
+    public ImmutableArray<string> Explains =>
+        ["fall-wrong", "level-jump", "pole-height-wrong", "bend-not-shot", "curve-by-chords", "tangent-break", "end-short", "nearly-closed", "shots-too-far-apart"];
 
     public void Look(Site site, Findings found)
     {

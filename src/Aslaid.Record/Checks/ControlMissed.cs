@@ -25,6 +25,9 @@ internal sealed class ControlMissed : ICheck
     /// <summary>A miss stays in the uncertainty of its session; and of two points one may have moved.</summary>
     public ImmutableArray<string> Explains => ["scale-off", "setup-rotated", "accuracy-over-limit", "method-unfit"];
 
+    /// <summary>Rounding explains a miss no larger than itself.</summary>
+    public bool MayFoldUnder(Finding finding, Finding leader) => leader.Check is not CoordinatesRounded || finding.Measured <= leader.Measured;
+
     public void Look(Site site, Findings found)
     {
         if (site.CheckShots.IsEmpty) return;
@@ -35,10 +38,11 @@ internal sealed class ControlMissed : ICheck
             if (!misfits[i].Missed || site.BatchPlaces.Explains(site.CheckShots[i].Row)) continue;
             var (check, misfit) = (site.CheckShots[i], misfits[i]);
             var (known, other, agree) = (site.Control[check.Point], Other(site, check), OthersMet(site, misfits, sessions, i));
-            found.Add(agree >= EnoughOthers || !misfit.IsBeyondDoubt ? Severity.Look : Severity.Stop, [check.Row], site.Shots.At(check.Row), site.Shots.HeightOf(check.Row),
+            var severity = !misfit.IsBeyondChance ? Severity.Note : agree >= EnoughOthers || !misfit.IsBeyondDoubt ? Severity.Look : Severity.Stop;
+            found.Add(severity, [check.Row], site.Shots.At(check.Row), site.Shots.HeightOf(check.Row),
                 measured: misfit.LeadsInPlan ? misfit.Plan : misfit.Height, allowed: misfit.LeadsInPlan ? misfit.PlanLimit : misfit.HeightLimit,
                 word: other < 0 ? known.Id : known.Id + Separator + site.Control[other].Id,
-                figures: [check.East, check.North, check.Height ?? double.NaN, misfit.LeadsInPlan ? 0 : 1, other, agree, misfit.IsBeyondDoubt ? 0 : misfit.LeadsInPlan ? misfit.PlanDoubt : misfit.HeightDoubt]);
+                figures: [check.East, check.North, check.Height ?? double.NaN, misfit.LeadsInPlan ? 0 : 1, other, agree, misfit.IsBeyondDoubt ? 0 : misfit.LeadsInPlan ? misfit.PlanSure : misfit.HeightSure]);
         }
     }
 
@@ -67,20 +71,26 @@ internal sealed class ControlMissed : ICheck
         var height = double.IsNaN(finding.Figure(2)) ? "" : $", H {CheckText.Signed(finding.Figure(2))}";
         var text = $"Check shot {finding.Shot(0)} misses {Point(finding)} by {CheckText.Metres(finding.Measured)} in {(finding.Figure(3) > 0 ? "height" : "plan")}"
             + $" (E {CheckText.Signed(finding.Figure(0))}, N {CheckText.Signed(finding.Figure(1))}{height} m), limit {CheckText.Metres(finding.Allowed)}.";
-        if (finding.Figure(6) > 0) return text + $" The limit is half the tightest tolerance of the session; a good check shot may be {CheckText.Metres(finding.Figure(6))} off by chance.";
-        if (finding.Severity == Severity.Look) text += $" {CheckText.Number(finding.Figure(5), "0")} other points agree with the session: {Point(finding)} itself may have moved.";
+        if (finding.Severity == Severity.Note) return text + " The limit is half the tightest tolerance of the session; a good check shot may be so far off by chance.";
+        if (finding.Figure(5) < EnoughOthers && finding.Figure(6) > 0)
+            text += $" With what a session may have in common it may be {CheckText.Metres(finding.Figure(6))} off.";
+        if (finding.Severity == Severity.Look && finding.Figure(5) >= EnoughOthers) text += $" {CheckText.Number(finding.Figure(5), "0")} other points agree with the session: {Point(finding)} itself may have moved.";
         return finding.Figure(4) < 0 ? text : text + $" It lies on {finding.Word!.Split(Separator)[1]}: that may be the point occupied.";
     }
 
     private static string Point(Finding finding) => finding.Word!.Split(Separator)[0];
 
-    public string Cure(Finding finding) => finding.Figure(6) > 0
-        ? "Check shoot again, for longer; shoot what has so tight a tolerance with a better instrument."
+    public string Cure(Finding finding) => finding.Severity == Severity.Note
+        ? "Shoot what has so tight a tolerance with a better instrument, and check shoot for longer."
+        : finding.Figure(4) < 0 && finding.Severity == Severity.Look && finding.Figure(5) < EnoughOthers
+        ? "Check shoot again, for longer and on another point: either it passes, or the set-up is shifted."
         : finding.Figure(4) < 0
         ? finding.Severity == Severity.Look
             ? $"Leave {Point(finding)} unused until it is measured from two points that agree."
             : $"Check {Point(finding)} from another control point; shift nothing before the cause is known, and shoot the session's points again if it is the set-up."
         : "Say in its note which point was occupied, and shoot the right one.";
 
-    public Reshoot ReshootFor(Finding finding) => finding.Severity == Severity.Look ? Reshoot.Any : Reshoot.Open;
+    /// <summary>A mark that two others contradict is put right at the desk; nothing is to be shot again.</summary>
+    public Reshoot ReshootFor(Finding finding) => finding.Severity == Severity.Stop ? Reshoot.Open
+        : finding.Severity == Severity.Note || finding.Figure(5) >= EnoughOthers ? Reshoot.None : Reshoot.Any;
 }

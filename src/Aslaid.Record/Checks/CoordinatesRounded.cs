@@ -30,7 +30,12 @@ internal sealed class CoordinatesRounded : ICheck
 
     public bool HoldsSession => true;
 
-    public ImmutableArray<string> Explains => BatchFinding.Consequences;
+    /// <summary>What a few centimetres here and there may raise; a shift or a gap is no consequence.</summary>
+    public ImmutableArray<string> Explains =>
+    [
+        "accuracy-over-limit", "method-unfit", "measured-twice", "two-shots-one-place", "arc-not-proven", "radius-too-uncertain", "tangent-break", "level-jump",
+        "fall-wrong", "control-missed", "control-drift", "accuracy-optimistic",
+    ];
 
     public void Look(Site site, Findings found)
     {

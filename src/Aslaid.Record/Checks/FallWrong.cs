@@ -32,6 +32,10 @@ internal sealed class FallWrong : ICheck
 
     public bool NeedsAnother => true;
 
+    /// <summary>Poor heights explain a fall that is not proven, not one that is wrong beyond doubt.</summary>
+    public bool MayFoldUnder(Finding finding, Finding leader) =>
+        leader.Check is not AccuracyOverLimit || (Kind)finding.Figure(0) is Kind.NotProven or Kind.NoAccuracy or Kind.NoDirection;
+
     public void Look(Site site, Findings found)
     {
         var count = 0;
@@ -58,7 +62,7 @@ internal sealed class FallWrong : ICheck
         {
             Kind.Reversed => $"{run} rises {Percent(-finding.Figure(1))} ± {doubt} % against the flow {where}, {least}{Suspect(finding)}.",
             Kind.TooFlat => $"{run} falls {fall} ± {doubt} % {where}, {least}{Suspect(finding)}.",
-            Kind.NotProven => $"{legs}: {fall} ± {doubt} % {leg}, {least}.",
+            Kind.NotProven => $"{legs}: {(finding.Figure(1) < 0 ? $"it rises {Percent(-finding.Figure(1))}" : fall)} ± {doubt} % {leg}, {least}.",
             Kind.NoDirection => $"{run} is level {leg} within its doubt, {fall} ± {doubt} %: the direction of flow is not proven, {least}.",
             _ => $"{legs}: {fall} % {leg}, {least}, accuracy not given.",
         };
@@ -126,7 +130,6 @@ internal sealed class FallWrong : ICheck
             }
 
             if (count == 0) return;
-            if (double.IsNaN(legs[worst].U) && entry.Height95Max.HasValue) return; // accuracy-over-limit says that none is given
             var kind = double.IsNaN(legs[worst].U) ? Kind.NoAccuracy : Kind.NotProven;
             Add(Severity.Look, kind, legs[worst], count, legs[first].From, legs[last].To, named);
         }

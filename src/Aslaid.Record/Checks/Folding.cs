@@ -3,7 +3,7 @@ namespace Aslaid.Record;
 /// <summary>
 /// One mistake, one leading finding: what other checks say of the same cause folds under it. A check names those whose findings
 /// may be its consequences (<see cref="ICheck.Explains"/>); a finding of theirs folds where it shares a shot, where their lengths of
-/// one run overlap, or, under a finding about whole sessions, where its first shot is of one of them.
+/// one run overlap, or, under a finding about whole sessions, where its shots are of those (of a pair, one).
 /// </summary>
 /// <remarks>A finding folds only under one as grave as itself, and never under an accepted one. It keeps its identity and still
 /// holds its length: folding says what to read first, it cures nothing.</remarks>
@@ -40,7 +40,7 @@ internal sealed class Folding
             if (!explained[table.CheckOf[number]]) continue;
             var finding = table[number];
             foreach (var shot in finding.Shots) Of(byShot, shot).Add(number);
-            if (finding.Check.MayComeOfItsSession(finding)) Of(bySession, site.Shots.Session[finding.Shots[0]]).Add(number);
+            foreach (var session in SessionsOf(finding)) Of(bySession, session).Add(number);
             if (finding.Run is not { } run) continue;
             if (!byRun.TryGetValue(run.Number, out var stretches)) byRun.Add(run.Number, stretches = new());
             stretches.Add(finding.From ?? 0, finding.To ?? run.PlanLength, number);
@@ -54,11 +54,19 @@ internal sealed class Folding
         foreach (var shot in leader.Shots)
             foreach (var other in Known(byShot, shot)) Take(number, other);
         if (leader.Check.HoldsSession)
-            foreach (var session in SessionsOf(leader))
-                foreach (var other in Known(bySession, session)) Take(number, other);
+        {
+            var sessions = SessionsOf(leader);
+            foreach (var session in sessions)
+                foreach (var other in Known(bySession, session))
+                    if (table[other].Shots.Length <= Pair || SessionsOf(table[other]).IsSubsetOf(sessions)) Take(number, other);
+        }
+
         if (leader.Run is { } run && byRun.TryGetValue(run.Number, out var stretches))
             foreach (var other in stretches.Over(leader.From ?? 0, leader.To ?? run.PlanLength)) Take(number, other);
     }
+
+    /// <summary>A pair of shots that disagree is explained by either's session; what speaks of more must lie in the sessions as a whole.</summary>
+    private const int Pair = 2;
 
     private HashSet<int> SessionsOf(Finding finding)
     {
@@ -71,6 +79,7 @@ internal sealed class Folding
     {
         if (other == leader || table.Under[other] >= 0 || table.Severities[other] > table.Severities[leader]) return;
         if (table.States[other] == FindingState.Accepted || !table[leader].Check.Explains.Contains(table[other].Check.Name)) return;
+        if (!table[other].Check.MayFoldUnder(table[other], table[leader])) return;
         table.Under[other] = leader;
     }
 

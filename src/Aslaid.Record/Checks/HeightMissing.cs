@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Aslaid.Record;
 
 /// <summary>Shots without a height, or with a zero that stands for none, where the code has limits of height.</summary>
@@ -19,6 +21,8 @@ internal sealed class HeightMissing : ICheck
     public string Unit => "m";
 
     public bool DoubtsItsShots => true;
+
+    public ImmutableArray<string> Explains => ["level-jump", "fall-wrong", "pole-height-wrong", "measured-twice"];
 
     public void Look(Site site, Findings found)
     {

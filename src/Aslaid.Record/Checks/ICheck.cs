@@ -44,8 +44,8 @@ public interface ICheck
     /// </summary>
     ImmutableArray<string> Explains => [];
 
-    /// <summary>Whether one of its findings may come of what its session has in common, so that it folds under a finding about the session.</summary>
-    bool MayComeOfItsSession(Finding finding) => true;
+    /// <summary>Whether one of its findings may be a consequence of another, which <see cref="Explains"/> this check and meets the finding.</summary>
+    bool MayFoldUnder(Finding finding, Finding leader) => true;
 
     /// <summary>Whether another visit must cure it.</summary>
     Reshoot ReshootFor(Finding finding);

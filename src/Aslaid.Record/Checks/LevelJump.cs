@@ -80,9 +80,13 @@ internal sealed class LevelJump : ICheck
             var own = sigma[m] * sigma[m] + (1 - t) * (1 - t) * sigma[a] * sigma[a] + t * t * sigma[b] * sigma[b];
             var session = site.Shots.Session;
             if (session[m] == session[a] && session[m] == session[b]) return Math.Sqrt(own);
-            var (sameA, sameB, sameAB) = (session[m] == session[a] ? 1 : 0, session[m] == session[b] ? 1 : 0, session[a] == session[b] ? 1 : 0);
-            var common = 1 + (1 - t) * (1 - t) + t * t - 2 * (1 - t) * sameA - 2 * t * sameB + 2 * t * (1 - t) * sameAB;
-            return Math.Sqrt(own + site.Settings.SessionUHeight * site.Settings.SessionUHeight * common);
+            var sessions = site.Shots.Sessions;
+            var weightOfM = 1 - (session[m] == session[a] ? 1 - t : 0) - (session[m] == session[b] ? t : 0);
+            var weightOfA = session[a] == session[m] ? 0 : t - 1 - (session[a] == session[b] ? t : 0);
+            var weightOfB = session[b] == session[m] || session[b] == session[a] ? 0 : -t;
+            return Math.Sqrt(own + Common(session[m], weightOfM) + Common(session[a], weightOfA) + Common(session[b], weightOfB));
+
+            double Common(int of, double weight) => weight * weight * sessions[of].UHeight * sessions[of].UHeight;
         }
 
         /// <summary>

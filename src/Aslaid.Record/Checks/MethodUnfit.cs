@@ -20,6 +20,9 @@ internal sealed class MethodUnfit : ICheck
 
     public bool DoubtsItsShots => true;
 
+    /// <summary>A method that is too coarse by itself is no consequence of its session.</summary>
+    public bool MayFoldUnder(Finding finding, Finding leader) => !leader.Check.HoldsSession || finding.Figure(OfAll + 1) == 0;
+
     public void Look(Site site, Findings found)
     {
         var bounds = new Bounds[site.Shots.Book.Entries.Length];
@@ -68,6 +71,9 @@ internal sealed class MethodUnfit : ICheck
 
         public int All { get; private set; }
 
+        /// <summary>Whether a shot is too coarse without what its session adds.</summary>
+        public bool ByItself { get; private set; }
+
         public (double U95, int Shot, int Count) Plan;
 
         public (double U95, int Shot, int Count) Height;
@@ -82,7 +88,9 @@ internal sealed class MethodUnfit : ICheck
             var (inPlan, inHeight) = (plan > bounds.Plan + Limits.Same, height > bounds.Height + Limits.Same);
             if (inPlan) Plan = (Math.Max(Plan.U95, plan), plan > Plan.U95 ? row : Plan.Shot, Plan.Count + 1);
             if (inHeight) Height = (Math.Max(Height.U95, height), height > Height.U95 ? row : Height.Shot, Height.Count + 1);
-            if (inPlan || inHeight) Rows.Add(row);
+            if (!(inPlan || inHeight)) return;
+            Rows.Add(row);
+            ByItself |= inPlan && bounds.Coverage * site.Shots.ShotPlaceSigma(row) > bounds.Plan || inHeight && Normal.Within95 * site.Shots.ShotLevelSigma(row) > bounds.Height;
         }
     }
 
@@ -92,7 +100,7 @@ internal sealed class MethodUnfit : ICheck
         var worst = byHeight ? unfit.Height : unfit.Plan;
         found.Add(entry.NeedsProof ? Severity.Stop : Severity.Look, CollectionsMarshal.AsSpan(unfit.Rows), site.Shots.At(worst.Shot), site.Shots.HeightOf(worst.Shot),
             measured: worst.U95, allowed: byHeight ? bounds.Height : bounds.Plan, word: entry.Code,
-            figures: [unfit.Height.U95, bounds.Height, unfit.Height.Count, unfit.Plan.U95, bounds.Plan, unfit.Plan.Count, unfit.All]);
+            figures: [unfit.Height.U95, bounds.Height, unfit.Height.Count, unfit.Plan.U95, bounds.Plan, unfit.Plan.Count, unfit.All, unfit.ByItself ? 1 : 0]);
     }
 
     public string Message(Finding finding)

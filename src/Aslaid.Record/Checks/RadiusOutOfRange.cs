@@ -29,7 +29,7 @@ internal sealed class RadiusOutOfRange : ICheck
     private static void Add(Site site, Piece piece, Limits limits, Findings found)
     {
         var run = piece.Run;
-        var radius = Judgement.OfTolerance(piece.Arc.Radius, piece.URadius, limits, site.Settings.GuardBand);
+        var radius = Judgement.OfRadius(piece.Arc.Radius, piece.URadius, limits, site.Settings.GuardBand);
         found.Add(radius.Verdict == Verdict.DoesNotConform ? Severity.Stop : Severity.Look, run.Members[piece.First..(piece.Last + 1)], piece.Arc.MidPoint,
             site.Shots.HeightOf(run.Members[piece.First + 1]), run.Number, run.Chainages[piece.First], run.Chainages[piece.Last],
             radius.Value, radius.Value < limits.Lower ? limits.Lower : limits.Upper, figures: [radius.U ?? double.NaN, radius.PConforms ?? double.NaN]);
@@ -38,7 +38,7 @@ internal sealed class RadiusOutOfRange : ICheck
     public string Message(Finding finding)
     {
         var (side, u) = (finding.Measured < finding.Allowed ? "least" : "most", finding.Figure(0));
-        var probability = double.IsNaN(u) ? "" : $"; it conforms with a probability of {CheckText.Number(finding.Figure(1), "0.000")}";
+        var probability = double.IsNaN(u) ? "" : finding.Figure(1) < 0.0005 ? ", beyond doubt" : $"; it conforms with a probability of {CheckText.Number(finding.Figure(1), "0.000")}";
         return $"Radius {CheckText.Radius(finding.Measured!.Value, u)} on {finding.RunLabel()} {CheckText.Along(finding)}, "
             + $"{side} {CheckText.Metres(finding.Allowed)}{probability} ({CheckText.Shots(finding)}).";
     }

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Aslaid.Record;
 
 /// <summary>Shots that a receiver stored without a fixed solution.</summary>
@@ -19,6 +21,8 @@ internal sealed class SolutionNotFixed : ICheck
     public string Unit => "";
 
     public bool DoubtsItsShots => true;
+
+    public ImmutableArray<string> Explains => ["accuracy-over-limit", "method-unfit"];
 
     public void Look(Site site, Findings found)
     {

@@ -43,6 +43,24 @@ public readonly record struct Judgement
         value, u, coverage * u, limits, guardShare, u is { } known && limits.AllowNothing(coverage * known),
         value is { } measured && u is { } sigma ? Inside(measured, sigma, limits) : null);
 
+    /// <summary>
+    /// A radius against its limits, judged by its curvature 1/R with u/R²: the shots of an arc tell its curvature evenly, its radius
+    /// not (decision 0012). A flat arc that may as well be straight proves no radius.
+    /// </summary>
+    /// <param name="radius">Metres.</param>
+    /// <param name="u">Its standard uncertainty by linear propagation, metres; null is not known.</param>
+    public static Judgement OfRadius(double radius, double? u, Limits limits, double guardShare)
+    {
+        var curvature = new Limits(1 / limits.Upper, limits.Lower > 0 ? 1 / limits.Lower : null);
+        var (own, sigma) = (1 / radius, u / (radius * radius));
+        var judged = OfTolerance(own, sigma, curvature, guardShare);
+        return judged with
+        {
+            Value = radius, U = u, U95 = Normal.Within95 * u, Limits = limits, Within = limits.Hold(radius),
+            Acceptance = judged.Acceptance is { } drawn ? new Limits(1 / drawn.Upper, drawn.Lower > 0 ? 1 / drawn.Lower : null) : null,
+        };
+    }
+
     /// <summary>A distance in plan from where a thing should be, against the largest allowed: radial, hence 2.448 standard uncertainties per axis.</summary>
     /// <param name="distance">Metres, not negative; null where nothing was measured.</param>
     /// <param name="sigma">Standard uncertainty per axis, metres; null is not known.</param>
@@ -63,6 +81,7 @@ public readonly record struct Judgement
     /// <param name="stated">The same were the stated accuracy proven; where that is within and <paramref name="u95"/> is not, nothing is proven yet.</param>
     public static Judgement OfAccuracy(double? u95, double most, double? stated = null)
     {
+        if (u95 is double.NaN) u95 = null;
         bool? within = u95 is { } known ? Limits.AtMost(most).Hold(known) : null;
         if (within == false && stated is { } hoped && Limits.AtMost(most).Hold(hoped)) within = null;
         return new()

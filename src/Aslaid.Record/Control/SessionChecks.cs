@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Aslaid.Geometry;
 
@@ -18,7 +17,6 @@ internal sealed class SessionChecks
 
     private readonly Site site;
     private readonly PoleLean lean;
-    private readonly ConcurrentDictionary<(int Session, int Receiver, bool Plan), double> elsewhere = []; // several checks ask at once
 
     public SessionChecks(Site site)
     {
@@ -53,12 +51,18 @@ internal sealed class SessionChecks
         var uHeight = shots.SigmaHeight[check.Row];
         return new(
             check.Plan, Limit(known.UPlan, uPlan, PlanCeiling(session)), Limit(known.UPlan, uPlan, site.Settings.ControlPlanMax),
-            Math.Abs(check.Height ?? 0), Limit(known.UHeight, uHeight, HeightCeiling(session)), Limit(known.UHeight, uHeight, site.Settings.ControlHeightMax));
+            Sure(known.UPlan, uPlan, site.Settings.SessionUPlan, site.Settings.ControlPlanMax),
+            Math.Abs(check.Height ?? 0), Limit(known.UHeight, uHeight, HeightCeiling(session)), Limit(known.UHeight, uHeight, site.Settings.ControlHeightMax),
+            Sure(known.UHeight, uHeight, site.Settings.SessionUHeight, site.Settings.ControlHeightMax));
     }
 
     /// <summary>min(3√(u_control² + u_shot²), ceiling). Accuracy that nobody stated widens nothing.</summary>
     private static double Limit(double? uControl, double uShot, double ceiling) =>
         double.IsNaN(uShot) ? ceiling : Math.Min(ceiling, Often * double.Hypot(uControl ?? 0, uShot));
+
+    /// <summary>3√(u_control² + u_shot² + u_session²): beyond what any session may have in common. Without stated accuracy the ceiling.</summary>
+    private static double Sure(double? uControl, double uShot, double uSession, double ceiling) =>
+        double.IsNaN(uShot) ? ceiling : Often * Math.Sqrt(Square(uControl ?? 0) + uShot * uShot + uSession * uSession);
 
     private static (double Plan, double Height)[] TightestOf(Site site)
     {
@@ -145,26 +149,10 @@ internal sealed class SessionChecks
     public double FactorElsewhere(int row, bool inPlan)
     {
         var (session, receiver) = (site.Shots.SessionColumn[row], site.Shots.ReceiverColumn[row]);
-        if (elsewhere.TryGetValue((session, receiver, inPlan), out var factor)) return factor;
-        CheckResidual[][] axes = inPlan ? [Residuals(session, receiver, 0), Residuals(session, receiver, 1)] : [Residuals(session, receiver, 2)];
-        return elsewhere[(session, receiver, inPlan)] = FactorTest.Of(axes, unproven: 1).Factor;
-    }
-
-    private CheckResidual[] Residuals(int session, int receiver, int axis)
-    {
-        var residuals = new List<CheckResidual>();
-        foreach (var check in site.CheckShots)
-        {
-            var (row, known) = (check.Row, site.Control[check.Point]);
-            if (site.Shots.SessionColumn[row] == session || site.Shots.ReceiverColumn[row] != receiver) continue;
-            var stated = axis < 2 ? Square(site.Shots.Raw.UPlan[row]) / 2 : Square(site.Shots.Raw.UHeight[row]);
-            var misfit = axis switch { 0 => check.East, 1 => check.North, _ => check.Height ?? double.NaN };
-            if (double.IsNaN(stated) || double.IsNaN(misfit)) continue;
-            residuals.Add(new(site.Shots.SessionColumn[row], receiver, row, check.Point, misfit, stated,
-                axis < 2 ? lean.PlanVariance(row) : lean.HeightVariance(row), axis < 2 ? Square(known.UPlan ?? 0) / 2 : Square(known.UHeight ?? 0)));
-        }
-
-        return [.. residuals];
+        var rest = default(Scatter);
+        foreach (var axis in inPlan ? site.Shots.PlanScatter[receiver] : site.Shots.HeightScatter[receiver])
+            rest += axis.Total - axis.BySession.GetValueOrDefault(session);
+        return rest.IsTooMuch ? Math.Sqrt(rest.Sum / rest.Freedom) : 1;
     }
 
     private static double Square(double x) => x * x;

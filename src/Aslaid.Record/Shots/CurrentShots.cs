@@ -50,6 +50,12 @@ public sealed class CurrentShots
 
     internal int[] ReceiverColumn { get; set; } = [];
 
+    /// <summary>How check shots scatter in plan, by instrument and axis.</summary>
+    internal CheckScatter[][] PlanScatter { get; set; } = [];
+
+    /// <summary>The same in height.</summary>
+    internal CheckScatter[][] HeightScatter { get; set; } = [];
+
     private Dictionary<int, List<int>> Because { get; }
 
     /// <summary>Rows.</summary>
@@ -116,6 +122,12 @@ public sealed class CurrentShots
         ref readonly var session = ref Sessions.ItemRef(SessionColumn[row]);
         return OwnSigma(SigmaHeightColumn[row], Raw.UHeight[row], Receivers[ReceiverColumn[row]].Height, assumed || session.CheckShots > 0 ? session.UHeight : 0);
     }
+
+    /// <summary>Per plan axis, the shot's own part alone, without the factor on an instrument that no check shot has proven yet.</summary>
+    public double ShotPlaceSigma(int row) => OwnSigma(SigmaPlanColumn[row], Raw.UPlan[row] / Math.Sqrt(2), Receivers[ReceiverColumn[row]].Plan, 0);
+
+    /// <summary>The same of height.</summary>
+    public double ShotLevelSigma(int row) => OwnSigma(SigmaHeightColumn[row], Raw.UHeight[row], Receivers[ReceiverColumn[row]].Height, 0);
 
     private static double OwnSigma(double sigma, double stated, in LearntFactor factor, double common)
     {

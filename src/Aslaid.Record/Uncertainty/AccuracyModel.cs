@@ -4,11 +4,12 @@ namespace Aslaid.Record;
 
 /// <summary>
 /// The accuracy of every shot (JCGM 100): its independent part, √(k²·stated² + tip²), k learnt from check shots; and what its
-/// session has in common. Accuracy declared for a batch holds at the tip as it was declared, without a factor.
+/// session has in common. Accuracy declared for a batch holds at the tip as it was declared: a person answers for it, unless check shots
+/// disprove it. A stated 0 states nothing.
 /// </summary>
 internal sealed class AccuracyModel
 {
-    /// <summary>A check shot that misses by more shows a blunder (another point, exchanged axes, feet), of which other checks tell: nothing is learnt from it, metres (DEFAULT).</summary>
+    /// <summary>A check shot that misses by more shows a blunder (another point, exchanged axes, feet), of which other checks tell: it says nothing of the instrument, metres (DEFAULT).</summary>
     private const double Gross = 1;
 
     private readonly CurrentShots shots;
@@ -30,19 +31,25 @@ internal sealed class AccuracyModel
         var checkShots = CheckShot.Find(shots, control);
         var (plan, height) = (new LearntFactor[model.receivers.Count], new LearntFactor[model.receivers.Count]);
         var (east, north, up) = (model.Residuals(checkShots, 0), model.Residuals(checkShots, 1), model.Residuals(checkShots, 2));
+        var (planScatter, heightScatter) = (new CheckScatter[plan.Length][], new CheckScatter[plan.Length][]);
         for (var receiver = 0; receiver < plan.Length; receiver++)
         {
+            (planScatter[receiver], heightScatter[receiver]) = ([], []);
             if (model.receivers.IsRecords(receiver))
             {
                 plan[receiver] = height[receiver] = new(StatedAccuracy.FromRecords, 1, null, 0);
                 continue;
             }
 
-            plan[receiver] = FactorTest.Of([Of(east, receiver), Of(north, receiver)], settings.FactorUnproven);
-            height[receiver] = FactorTest.Of([Of(up, receiver)], settings.FactorUnproven);
+            var unproven = model.receivers.IsDeclared(receiver) ? 1 : settings.FactorUnproven;
+            planScatter[receiver] = [new(Of(east, receiver)), new(Of(north, receiver))];
+            heightScatter[receiver] = [new(Of(up, receiver))];
+            plan[receiver] = FactorTest.Of(planScatter[receiver], unproven);
+            height[receiver] = FactorTest.Of(heightScatter[receiver], unproven);
         }
 
-        shots.Receivers = [.. Enumerable.Range(0, plan.Length).Select(number => model.receivers.Named(number, Of(east, number).Length, plan[number], height[number]))];
+        (shots.PlanScatter, shots.HeightScatter) = (planScatter, heightScatter);
+        shots.Receivers = [.. Enumerable.Range(0, plan.Length).Select(number => model.receivers.Named(number, east.Count(residual => residual.Receiver == number), plan[number], height[number]))];
         shots.ReceiverColumn = model.receivers.Of;
         var (planFactors, heightFactors) = (Array.ConvertAll(plan, factor => factor.Factor), Array.ConvertAll(height, factor => factor.Factor));
         shots.Sessions = model.Sessions(east, north, up, planFactors, heightFactors);
@@ -50,7 +57,10 @@ internal sealed class AccuracyModel
         return checkShots;
     }
 
-    private static CheckResidual[] Of(CheckResidual[] residuals, int receiver) => Array.FindAll(residuals, residual => residual.Receiver == receiver);
+    private static CheckResidual[] Of(CheckResidual[] residuals, int receiver) =>
+        Array.FindAll(residuals, residual => residual.Receiver == receiver && !residual.IsGross);
+
+    private static double Known(double stated) => stated > 0 ? stated : double.NaN;
 
     /// <summary>Misfits of check shots that state their accuracy on one axis: 0 east, 1 north, 2 height.</summary>
     private CheckResidual[] Residuals(ImmutableArray<CheckShot> checkShots, int axis)
@@ -58,14 +68,19 @@ internal sealed class AccuracyModel
         var residuals = new List<CheckResidual>(checkShots.Length);
         foreach (var check in checkShots)
         {
-            if (check.Plan > Gross || (axis == 2 && Math.Abs(check.Height ?? 0) > Gross)) continue;
             var (row, point) = (check.Row, control[check.Point]);
-            var stated = axis < 2 ? shots.Raw.UPlan[row] / Math.Sqrt(2) : shots.Raw.UHeight[row];
+            var gross = check.Plan > Gross || (axis == 2 && Math.Abs(check.Height ?? 0) > Gross);
+            var (stated, tip) = axis < 2 ? (Known(shots.Raw.UPlan[row]) / Math.Sqrt(2), lean.PlanVariance(row)) : (Known(shots.Raw.UHeight[row]), lean.HeightVariance(row));
+            if (double.IsNaN(stated))
+            {
+                var declared = shots.Raw.BatchOf(row).Declared;
+                (stated, tip) = (axis < 2 ? declared.UPlan / Math.Sqrt(2) ?? double.NaN : declared.UHeight ?? double.NaN, 0);
+            }
+
             var misfit = axis switch { 0 => check.East, 1 => check.North, _ => check.Height ?? double.NaN };
             if (double.IsNaN(stated) || double.IsNaN(misfit)) continue;
             var known = axis < 2 ? point.UPlan / Math.Sqrt(2) : point.UHeight;
-            residuals.Add(new(shots.SessionColumn[row], receivers.Of[row], row, check.Point, misfit, stated * stated,
-                axis < 2 ? lean.PlanVariance(row) : lean.HeightVariance(row), known * known ?? double.NaN));
+            residuals.Add(new(shots.SessionColumn[row], receivers.Of[row], row, check.Point, misfit, stated * stated, tip, known * known ?? double.NaN, gross));
         }
 
         return [.. residuals];
@@ -96,8 +111,8 @@ internal sealed class AccuracyModel
             for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
             {
                 var receiver = receivers.Of[row];
-                plan[row] = Sigma(raw.UPlan[row] / Math.Sqrt(2), planFactors[receiver], lean.PlanVariance(row), declaredPlan);
-                height[row] = Sigma(raw.UHeight[row], heightFactors[receiver], lean.HeightVariance(row), declaredHeight);
+                plan[row] = Sigma(Known(raw.UPlan[row]) / Math.Sqrt(2), planFactors[receiver], lean.PlanVariance(row), declaredPlan);
+                height[row] = Sigma(Known(raw.UHeight[row]), heightFactors[receiver], lean.HeightVariance(row), declaredHeight);
             }
         }
 
@@ -107,7 +122,7 @@ internal sealed class AccuracyModel
 
     private static double Sigma(double stated, double factor, double tip, double declared)
     {
-        if (double.IsNaN(stated)) return declared;
+        if (double.IsNaN(stated)) return factor * declared;
         return tip == 0 ? factor * stated : Math.Sqrt(factor * factor * stated * stated + tip);
     }
 }

@@ -31,7 +31,7 @@ internal static class CommonPart
 
         if (weights == 0) return (prior * prior, 0);
         var (mean, c, v) = (weighted / weights, prior * prior, 1 / weights);
-        if (c == 0) return (0, mean);
+        if (c == 0) return (Math.Max(0, mean * mean - v), mean); // the setting says that there is none, and the check shots know better
         return (Math.Pow(c * mean / (c + v), 2) + c * v / (c + v), mean);
     }
 

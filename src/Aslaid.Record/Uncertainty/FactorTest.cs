@@ -1,72 +1,86 @@
 namespace Aslaid.Record;
 
 /// <summary>
-/// Learns the factor on the accuracy that an instrument states, from how its check shots scatter. In each session the misfits
-/// are taken about their weighted mean, so that a shifted session makes no instrument a liar:
-/// T(k) = Σ d²/v − (Σ d/v)²/Σ(1/v), v = k²·stated² + tip² + control², follows χ² with one degree of freedom less than shots.
+/// Learns the factor on the accuracy that an instrument states, from how its check shots scatter (<see cref="CheckScatter"/>). Without
+/// check shots it is the setting k₀. With a sum T of f degrees of freedom it is √((T + 2k₀²)/(f + 2)), never below 1, as if two more
+/// degrees of freedom had said k₀; and 1 once it is proven: once k₀ itself would scatter more than was seen. It is optimistic where T is
+/// beyond chance, and then k solves T(k) = f (the ratio of Birge, Phys. Rev. 40 (1932) 207, with what is known kept apart).
 /// </summary>
-/// <remarks>T(1) beyond the χ² limit is optimism, unless leaving out one control point, one shot or one session explains it. Then the factor
-/// solves T(k) = degrees of freedom (the ratio of Birge, Phys. Rev. 40 (1932) 207, with what is known kept apart).</remarks>
+/// <remarks>Before an instrument is called optimistic, one session, point or shot that explains it is left out: it must fit badly by
+/// itself, as many as were tried taken into account, and the rest must fit well. The rest then teaches.</remarks>
 internal static class FactorTest
 {
     /// <summary>Probability of calling a true statement optimistic.</summary>
     public const double Risk = 0.001;
 
-    /// <summary>What is left fits well when it is not less likely than this: then the one left out is at fault, not the instrument.</summary>
+    /// <summary>Probability of calling an instrument proven that is as bad as the setting fears.</summary>
+    private const double ProofRisk = 0.05;
+
+    /// <summary>The rest fits well when it is not less likely than this.</summary>
     private const double Fits = 0.05;
+
+    /// <summary>So many degrees of freedom the setting is worth (DEFAULT).</summary>
+    private const int Prior = 2;
 
     private const double Most = 100;
 
-    /// <param name="axes">Misfits by axis (east and north, or height alone); all of one instrument.</param>
-    public static LearntFactor Of(IReadOnlyList<CheckResidual[]> axes, double unproven)
+    /// <param name="axes">By axis (east and north, or height alone); all of one instrument.</param>
+    /// <param name="unproven">The setting, at least 1.</param>
+    public static LearntFactor Of(IReadOnlyList<CheckScatter> axes, double unproven)
     {
-        var freedom = axes.Sum(axis => Freedom(axis));
-        if (freedom == 0) return new(StatedAccuracy.Unproven, unproven, null, 0);
-        var scatter = axes.Sum(axis => Scatter(axis, 1));
-        var ratio = Math.Sqrt(scatter / freedom);
-        if (ChiSquared.Above(scatter, freedom) >= Risk || OneIsAtFault(axes)) return new(StatedAccuracy.Proven, 1, ratio, freedom);
-        if (freedom <= axes.Count) return new(StatedAccuracy.Unproven, unproven, ratio, freedom); // two shots: one alone may be at fault, and nothing is left to tell by
+        var total = axes.Aggregate(default(Scatter), (sum, axis) => sum + axis.Total);
+        if (total.Freedom == 0) return new(StatedAccuracy.Unproven, unproven, null, 0);
+        if (!total.IsTooMuch) return Learnt(total, unproven);
+        if (total.Freedom <= axes.Count) return Learnt(total, unproven) with { State = StatedAccuracy.Unproven }; // two shots: nothing is left to tell by
+        if (RestWithoutOne(axes, total) is { } rest) return Learnt(rest, unproven);
         var (low, high) = (1.0, Most);
         while (high - low > 1e-9 * high)
         {
             var middle = Math.Sqrt(low * high);
-            if (axes.Sum(axis => Scatter(axis, middle)) > freedom) low = middle;
+            if (axes.Sum(axis => axis.At(middle)) > total.Freedom) low = middle;
             else high = middle;
         }
 
-        return new(StatedAccuracy.Optimistic, high, ratio, freedom);
+        return new(StatedAccuracy.Optimistic, high, Ratio(total), total.Freedom);
     }
 
-    /// <summary>A struck point, a bad shot, or a session that drifted or was set up wrongly.</summary>
-    private static bool OneIsAtFault(IReadOnlyList<CheckResidual[]> axes) =>
-        axes[0].Select(residual => residual.Session).Distinct().Any(session => FitsWithout(axes, residual => residual.Session == session)) ||
-        axes[0].Select(residual => residual.Point).Distinct().Any(point => FitsWithout(axes, residual => residual.Point == point))
-        || axes[0].Select(residual => residual.Row).Any(row => FitsWithout(axes, residual => residual.Row == row));
-
-    private static bool FitsWithout(IReadOnlyList<CheckResidual[]> axes, Predicate<CheckResidual> left)
+    private static LearntFactor Learnt(Scatter seen, double unproven)
     {
-        var rest = axes.Select(axis => Array.FindAll(axis, residual => !left(residual))).ToArray();
-        var freedom = rest.Sum(axis => Freedom(axis));
-        return freedom > 0 && ChiSquared.Above(rest.Sum(axis => Scatter(axis, 1)), freedom) >= Fits;
+        var factor = Math.Sqrt(Math.Max(1, (seen.Sum + Prior * unproven * unproven) / (seen.Freedom + Prior)));
+        var isProven = unproven == 1 || 1 - ChiSquared.Above(seen.Sum / (unproven * unproven), seen.Freedom) < ProofRisk;
+        return isProven ? new(StatedAccuracy.Proven, 1, Ratio(seen), seen.Freedom) : new(StatedAccuracy.Unproven, Math.Min(factor, unproven), Ratio(seen), seen.Freedom);
     }
 
-    private static int Freedom(CheckResidual[] axis) => axis.Length - axis.Select(residual => residual.Session).Distinct().Count();
+    private static double Ratio(Scatter seen) => Math.Sqrt(seen.Sum / seen.Freedom);
 
-    private static double Scatter(CheckResidual[] axis, double factor)
+    /// <summary>What is left once a session that drifted, a struck point or a bad shot is left out; null where none explains it.</summary>
+    private static Scatter? RestWithoutOne(IReadOnlyList<CheckScatter> axes, Scatter total)
     {
-        var sum = 0.0;
-        foreach (var session in axis.GroupBy(residual => residual.Session))
+        var residuals = axes[0].Residuals;
+        var points = residuals.GroupBy(residual => residual.Point).ToArray();
+        var sessions = residuals.Select(residual => residual.Session).Distinct().ToArray();
+        var tried = residuals.Count + points.Length + sessions.Length;
+        Scatter? best = null;
+        foreach (var session in sessions) Try(axes.Aggregate(total, (rest, axis) => rest - axis.BySession.GetValueOrDefault(session)));
+        foreach (var point in points)
         {
-            var (squares, weighted, weights) = (0.0, 0.0, 0.0);
-            foreach (var residual in session)
-            {
-                var weight = 1 / residual.Variance(factor);
-                (squares, weighted, weights) = (squares + weight * residual.Misfit * residual.Misfit, weighted + weight * residual.Misfit, weights + weight);
-            }
-
-            sum += Math.Max(0, squares - weighted * weighted / weights);
+            var met = point.Select(residual => residual.Session).Distinct().ToArray();
+            Try(axes.Aggregate(default(Scatter), (rest, axis) => rest + axis.WithoutPoint(point.Key, met)));
         }
 
-        return sum;
+        for (var i = 0; i < residuals.Count; i++)
+        {
+            var row = residuals[i];
+            Try(axes.Aggregate(default(Scatter), (rest, axis) => rest + axis.WithoutRow(row)));
+        }
+
+        return best;
+
+        void Try(Scatter rest)
+        {
+            var left = total - rest;
+            if (rest.Freedom < 1 || left.Freedom < 1 || ChiSquared.Above(left.Sum, left.Freedom) >= Risk / tried || ChiSquared.Above(rest.Sum, rest.Freedom) < Fits) return;
+            if (best is null || rest.Freedom > best.Value.Freedom) best = rest;
+        }
     }
 }

@@ -28,7 +28,7 @@ public static class NextVisit
         for (var number = 0; number < record.Findings.Count; number++)
         {
             var finding = record.Findings[number];
-            if (finding.State != FindingState.Accepted && finding.Under is null && finding.Severity != Severity.Note && finding.Reshoot is Reshoot.Open or Reshoot.Any) findings.Add(finding);
+            if (IsForTheField(finding) && !(finding.Under is { } leader && IsForTheField(leader) && Urgency(leader) >= Urgency(finding))) findings.Add(finding);
         }
 
         var stops = ImmutableArray.CreateBuilder<VisitStop>(findings.Count);
@@ -55,6 +55,12 @@ public static class NextVisit
 
         return stops.ToImmutable();
     }
+
+    private static bool IsForTheField(Finding finding) =>
+        finding.State != FindingState.Accepted && finding.Severity != Severity.Note && finding.Reshoot is Reshoot.Open or Reshoot.Any;
+
+    /// <summary>A consequence is left to the finding that leads it only where that one sends the crew out no later.</summary>
+    private static int Urgency(Finding finding) => finding.Reshoot == Reshoot.Open ? 1 : 0;
 
     /// <summary>Runs and the findings in force on lengths of them that have been covered meanwhile.</summary>
     private static HashSet<(int Run, int Finding)> Covered(AsBuiltRecord record)

@@ -183,19 +183,12 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
         return laid;
     }
 
-    /// <summary>A check shot, observed longer than a detail and never an unlucky one: a clean site passes its control.</summary>
+    /// <summary>A check shot, observed longer than a detail; its noise is as honest as theirs.</summary>
     public SampleShot Check(Mark mark)
     {
         var usual = By;
         By = usual with { UPlan = Math.Min(usual.UPlan, 0.008), UHeight = Math.Min(usual.UHeight, 0.010) };
         var shot = Shoot("CONTROL", mark.At, mark.Height);
-        while (Math.Max(Math.Abs(shot.East - shot.TrueEast), Math.Abs(shot.North - shot.TrueNorth)) > 1.2 * shot.UPlan
-            || Math.Abs(shot.Height - shot.TrueHeight) > 1.8 * shot.UHeight)
-        {
-            shot.East = shot.TrueEast + (Axis(shot.UPlan) * crew.Noise.Normal());
-            shot.North = shot.TrueNorth + (Axis(shot.UPlan) * crew.Noise.Normal());
-            shot.Height = shot.TrueHeight + (shot.UHeight * crew.Noise.Normal());
-        }
         By = usual;
         shot.By = usual;
         shot.Note = mark.Id;

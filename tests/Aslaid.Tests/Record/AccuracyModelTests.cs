@@ -80,7 +80,7 @@ public sealed class AccuracyModelTests
         for (var site = 0; site < 5_000; site++)
         {
             var residuals = Enumerable.Range(0, 6).Select(i => new CheckResidual(i / 3, 0, i, i, Normal.Quantile(random.NextDouble()) * 0.01, 0.0001, 0, 0)).ToArray();
-            if (FactorTest.Of([residuals], 2).State == StatedAccuracy.Optimistic) optimistic++;
+            if (FactorTest.Of([new(residuals)], 2).State == StatedAccuracy.Optimistic) optimistic++;
         }
 
         Assert.InRange(optimistic, 0, 14); // four standard deviations above 5; leaving one out makes it fewer

@@ -40,7 +40,7 @@ public sealed class FoldingTests
         var record = Derivation.Derive(Shifted);
         var holding = record.Holds.SelectMany(hold => hold.By).Select(number => record.Findings[number]).ToArray();
         Assert.Contains(holding, finding => finding.Under is not null); // folding says what to read first, it cures nothing
-        Assert.All(NextVisit.Plan(record), stop => Assert.Null(stop.Finding.Under));
+        Assert.All(NextVisit.Plan(record), stop => Assert.Null(stop.Finding.Under)); // here the leader sends the crew out itself
     }
 
     /// <summary>A sign post shot under a tree is no consequence of a mark that was struck.</summary>

@@ -24,7 +24,7 @@ internal sealed class BreakOfTangents : IRequirement
                 if (Measures.TangentBreak(run, i) is not { } turn) continue;
                 var (member, u) = (run.Piece(i).Last, turn.U(site.Shots));
                 into.Add(new(this, run.Code, run, run.Members[member], run.Chainages[member], run.Chainages[member],
-                    Judgement.OfTolerance(Degrees(Math.Abs(turn.Value)), Degrees(u), Limits.AtMost(most), site.Settings.GuardBand)));
+                    Judgement.OfTolerance(Degrees(turn.Value), Degrees(u), new(-most, most), site.Settings.GuardBand)));
             }
         }
     }

@@ -16,7 +16,7 @@ internal sealed class RadiusInRange : IRequirement
             var run = piece.Run;
             if (run.Entry is not { } entry || LimitsOf(entry) is not { IsNone: false } limits) continue;
             into.Add(new(this, run.Code, run, run.Members[piece.First + 1], run.Chainages[piece.First], run.Chainages[piece.Last],
-                Judgement.OfTolerance(piece.Arc.Radius, piece.URadius, limits, site.Settings.GuardBand)));
+                Judgement.OfRadius(piece.Arc.Radius, piece.URadius, limits, site.Settings.GuardBand)));
         }
     }
 

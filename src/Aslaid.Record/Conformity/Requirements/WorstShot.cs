@@ -13,7 +13,7 @@ internal static class WorstShot
         {
             var run = site.Runs[number];
             if (run.Entry is not { } entry || most(entry) is not { } limit) continue;
-            var member = Worst(run, limit, row => u95(site, row));
+            var member = Worst(run, row => Judgement.OfAccuracy(Known(u95(site, row)), limit, stated(site, row)));
             var (shot, at) = (run.Members[member], run.Chainages[member]);
             into.Add(new(requirement, run.Code, run, shot, at, at, Judgement.OfAccuracy(Known(u95(site, shot)), limit, stated(site, shot))));
         }
@@ -25,18 +25,18 @@ internal static class WorstShot
         }
     }
 
-    /// <summary>The most uncertain member; where that one is good enough, the first of unknown accuracy prevails.</summary>
-    private static int Worst(Run run, double limit, Func<int, double> u95)
+    /// <summary>The member with the gravest verdict: over the limit, else not proven, else the most uncertain; the first of equals.</summary>
+    private static int Worst(Run run, Func<int, Judgement> judge)
     {
-        var (worst, most, unknown) = (0, double.NegativeInfinity, -1);
+        var (worst, gravest) = (0, (Grade: -1, U: double.NegativeInfinity));
         for (var member = 0; member < run.MemberCount; member++)
         {
-            var own = u95(run.Members[member]);
-            if (double.IsNaN(own) && unknown < 0) unknown = member;
-            if (own > most) (worst, most) = (member, own);
+            var judged = judge(run.Members[member]);
+            var here = (Grade: judged.Verdict switch { Verdict.DoesNotConform => 2, Verdict.NotProven => 1, _ => 0 }, U: judged.Value ?? double.PositiveInfinity);
+            if (here.CompareTo(gravest) > 0) (worst, gravest) = (member, here);
         }
 
-        return unknown >= 0 && Limits.AtMost(limit).Hold(most) ? unknown : worst;
+        return worst;
     }
 
     private static double? Known(double value) => double.IsNaN(value) ? null : value;
