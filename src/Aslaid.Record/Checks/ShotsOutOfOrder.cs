@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 
 namespace Aslaid.Record;
 
-/// <summary>Shots of a later visit that were joined at the end of their run and belong elsewhere in it.</summary>
+/// <summary>Shots of a later visit that were joined at the end of their run and belong elsewhere in it, or measure it again.</summary>
 internal sealed class ShotsOutOfOrder : ICheck
 {
     public string Name => "shots-out-of-order";
@@ -10,6 +10,8 @@ internal sealed class ShotsOutOfOrder : ICheck
     public string Title => "Shots of a later visit out of order";
 
     public string Unit => "m";
+
+    public ImmutableArray<string> Explains => ["two-shots-one-place", "nearly-closed"];
 
     public void Look(Site site, Findings found)
     {
@@ -20,14 +22,21 @@ internal sealed class ShotsOutOfOrder : ICheck
             var shot = run.Members[stretch.First];
             var lengthens = stretch.Added + run.PlanLength - run.Chainages[stretch.First];
             found.Add(Severity.Stop, run.Members[stretch.First..], site.Shots.At(shot), site.Shots.HeightOf(shot), number, run.Chainages[stretch.First - 1],
-                run.PlanLength, stretch.Leg, lengthens, figures: [stretch.First, stretch.After, stretch.Reversed ? 1 : 0]);
+                run.PlanLength, stretch.Repeat?.Length ?? stretch.Leg, stretch.Repeat?.Limit ?? lengthens,
+                figures: [stretch.First, stretch.After, stretch.Reversed ? 1 : 0, stretch.Repeat?.Farthest ?? 0]);
         }
     }
 
-    public string Message(Finding finding) =>
-        $"{CheckText.Shots(finding)} lie {CheckText.Metres(finding.Measured)} back from the end of {finding.RunLabel()}; {Place(finding)} they lengthen it by {CheckText.Metres(finding.Allowed)} only.";
+    public string Message(Finding finding) => IsRepeat(finding)
+        ? $"{CheckText.Shots(finding)}, within {CheckText.Metres(finding.Figure(3))} of its path (limit {CheckText.Metres(finding.Allowed)}), "
+            + $"measure {CheckText.Number(finding.Measured, "0.0")} m of {finding.RunLabel()} again: its length counts twice."
+        : $"{CheckText.Shots(finding)} lie {CheckText.Metres(finding.Measured)} back from the end of {finding.RunLabel()}; {Place(finding)} they lengthen it by {CheckText.Metres(finding.Allowed)} only.";
 
-    public string Cure(Finding finding) => $"Put them {Place(finding)} if they were shot to fill it.";
+    public string Cure(Finding finding) => IsRepeat(finding)
+        ? "Set them aside: they stay on file as proof of the earlier ones. If they are another line beside it, give them its own label."
+        : $"Put them {Place(finding)} if they were shot to fill it.";
+
+    private static bool IsRepeat(Finding finding) => (int)finding.Figure(1) == LateStretch.Nowhere;
 
     private static string Place(Finding finding)
     {
@@ -39,6 +48,7 @@ internal sealed class ShotsOutOfOrder : ICheck
 
     public Change? Correction(Finding finding)
     {
+        if (IsRepeat(finding)) return new SetAside(finding.Keys());
         var run = finding.Run!.Value;
         var (first, after, reversed) = ((int)finding.Figure(0), (int)finding.Figure(1), finding.Figure(2) > 0);
         var order = Enumerable.Range(0, first).ToList();

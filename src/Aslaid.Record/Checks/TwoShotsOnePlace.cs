@@ -1,6 +1,6 @@
 namespace Aslaid.Record;
 
-/// <summary>Different shots of one code at one place: one of them is too many.</summary>
+/// <summary>Different shots of one code at one place: one of them is too many, or, in another session, a repeat that agrees.</summary>
 internal sealed class TwoShotsOnePlace : ICheck
 {
     /// <summary>Cells this much larger than the reach: a search seldom looks into a second one.</summary>
@@ -28,13 +28,17 @@ internal sealed class TwoShotsOnePlace : ICheck
             near.Clear();
             grid.Near(shots.At(row), reach, near, after: place, most: Compared);
             near.Sort();
+            var repeated = false;
             foreach (var other in near)
             {
+                var again = Again(shots, row, other);
+                if (again && repeated) continue;
                 if (!Alike(site, row, other) || !Apart(site, row, other)) continue;
                 if (site.Membership.Run[row] != site.Membership.Run[other] || said.Contains((row, other))) continue; // ends of two runs may meet
                 var (run, member, later) = (site.Membership.Run[row], site.Membership.Member[row], site.Membership.Member[other]);
                 Add(site, row, other, run, Math.Min(member, later), Math.Max(member, later), found);
-                break; // one finding a shot, also where many were taken
+                if (!again) break; // one look and one note a shot, also where many were taken
+                repeated = true;
             }
         }
     }
@@ -66,11 +70,14 @@ internal sealed class TwoShotsOnePlace : ICheck
             && !shots.Raw.IdBytes(a).SequenceEqual(shots.Raw.IdBytes(b));
     }
 
+    /// <summary>Whether the later was taken in another session: a repeat on purpose, and proof of the earlier.</summary>
+    private static bool Again(CurrentShots shots, int a, int b) => shots.SessionColumn[a] != shots.SessionColumn[b];
+
     /// <summary>Repeats soon after each other are statistics of one place; later ones, and those without a time, are not.</summary>
     private static bool Apart(Site site, int a, int b)
     {
         var (first, second) = (site.Shots.Raw.Time[a], site.Shots.Raw.Time[b]);
-        return first == long.MinValue || second == long.MinValue
+        return first == long.MinValue || second == long.MinValue || Again(site.Shots, a, b)
             || Math.Abs(second - first) > site.Settings.RepeatMinutes * TimeSpan.TicksPerMinute;
     }
 
@@ -78,19 +85,28 @@ internal sealed class TwoShotsOnePlace : ICheck
     private static void Add(Site site, int first, int second, int run, int fromMember, int toMember, Findings found)
     {
         var (from, to) = run < 0 ? ((double?)null, (double?)null) : (site.Runs[run].Chainages[fromMember], site.Runs[run].Chainages[toMember]);
-        found.Add(Severity.Look, [first, second], site.Shots.At(second), site.Shots.HeightOf(second), run, from, to,
+        var again = Again(site.Shots, first, second);
+        found.Add(again ? Severity.Note : Severity.Look, [first, second], site.Shots.At(second), site.Shots.HeightOf(second), run, from, to,
             site.Shots.At(first).DistanceTo(site.Shots.At(second)), site.Settings.SamePlace,
-            figures: [Math.Abs(site.Shots.Heights[first] - site.Shots.Heights[second])]);
+            figures: [Math.Abs(site.Shots.Heights[first] - site.Shots.Heights[second]), again ? 1 : 0]);
     }
 
-    public string Message(Finding finding) =>
-        $"{finding.Shot(0)} and {finding.Shot(1)} lie {CheckText.Metres(finding.Measured)} apart in plan"
-        + (double.IsNaN(finding.Figure(0)) ? "" : $" and {CheckText.Metres(finding.Figure(0))} in height")
-        + $"; within {CheckText.Metres(finding.Allowed)} they are one place.";
+    public string Message(Finding finding)
+    {
+        var (plan, allowed) = (CheckText.Metres(finding.Measured), CheckText.Metres(finding.Allowed));
+        var height = double.IsNaN(finding.Figure(0)) ? "" : $" and {CheckText.Metres(finding.Figure(0))} in height";
+        return IsAgain(finding)
+            ? $"{finding.Shot(1)} is {finding.Shot(0)} measured again, and agrees within {plan} in plan{height}; limit {allowed}."
+            : $"{finding.Shot(0)} and {finding.Shot(1)} lie {plan} apart in plan{height}; within {allowed} they are one place.";
+    }
 
-    public string Cure(Finding finding) => $"Set {finding.Shot(1)} aside if it is {finding.Shot(0)} shot again; accept it if these are two things, or a check.";
+    public string Cure(Finding finding) => IsAgain(finding)
+        ? $"Nothing is wrong: {finding.Shot(1)} proves {finding.Shot(0)}. If both count in a quantity, set one aside; it stays on file."
+        : $"Set {finding.Shot(1)} aside if it is {finding.Shot(0)} shot again; accept it if these are two things, or a check.";
 
-    public Change? Correction(Finding finding) => new SetAside([finding.Key(1)]);
+    public Change? Correction(Finding finding) => IsAgain(finding) ? null : new SetAside([finding.Key(1)]);
+
+    private static bool IsAgain(Finding finding) => finding.Figure(1) > 0;
 
     public Reshoot ReshootFor(Finding finding) => Reshoot.None;
 }

@@ -51,6 +51,37 @@ public class TwoShotsOnePlaceTests
     public void Look_OverTheEdgeOfACell_IsFound() => CheckAssert.Single(
         ShotsOf.Lines("1 -0.001 -0.001 5 GROUND - - time=08:00\n2 0.012 0.012 5 GROUND - - time=09:00"), Check, Severity.Look, "1", "2");
 
+    private const string MeasuredAgain = """
+        --- North
+        1 0 0 5 LAMP-COLUMN - - time=08:00
+        2 30 0 5 LAMP-COLUMN - - time=08:10
+        --- South
+        7 0.008 0 5.003 LAMP-COLUMN - - time=08:20
+        8 30 0.004 5 LAMP-COLUMN - - time=15:00
+        """;
+
+    [Fact]
+    public void Look_MeasuredAgainInAnotherSession_IsFoundAsANoteOfEachPair()
+    {
+        var found = ShotsOf.Lines(MeasuredAgain).Find(Check);
+        Assert.Equal(["1 7", "2 8"], found.Select(finding => string.Join(' ', finding.ShotIds)));
+        Assert.All(found, finding => Assert.Equal(Severity.Note, finding.Severity));
+        Assert.All(found, finding => Assert.Null(finding.Correction));
+        Assert.Equal("7 is 1 measured again, and agrees within 0.008 m in plan and 0.003 m in height; limit 0.020 m.", found[0].Message);
+    }
+
+    [Fact]
+    public void Look_MeasuredAgainAndShotTwiceToo_IsFoundAsBoth()
+    {
+        var found = ShotsOf.Lines(MeasuredAgain.Replace("--- South", "3 0.002 0 5 LAMP-COLUMN - - time=14:00\n--- South", StringComparison.Ordinal)).Find(Check);
+        Assert.Equal(Severity.Look, Assert.Single(found, finding => finding.ShotIds.SequenceEqual(["1", "3"])).Severity);
+        Assert.All(found.Where(finding => finding.ShotIds.Contains("7")), finding => Assert.Equal(Severity.Note, finding.Severity));
+    }
+
+    [Fact]
+    public void Look_AnotherSessionElsewhere_IsSilent() =>
+        CheckAssert.Silent(ShotsOf.Lines("--- North\n1 0 0 5 LAMP-COLUMN\n--- South\n7 0.03 0 5 LAMP-COLUMN\n8 0 0.01 5 GROUND"), Check);
+
     [Fact]
     public void Look_RepeatWithinTwentyMinutes_IsSilent() =>
         CheckAssert.Silent(ShotsOf.Lines("1 0 0 5 GROUND - - time=08:00\n2 0.005 0 5 GROUND - - time=08:19"), Check);
