@@ -17,19 +17,22 @@ internal sealed class ControlDrift : ICheck
 
     public bool HoldsSession => true;
 
-    public ImmutableArray<string> Explains => ["control-missed", "accuracy-optimistic", "accuracy-over-limit", "method-unfit"];
+    /// <summary>Fits through two or three points come out scaled or turned where one of them was shot after the change.</summary>
+    public ImmutableArray<string> Explains => ["control-missed", "scale-off", "setup-rotated", "accuracy-optimistic", "accuracy-over-limit", "method-unfit"];
 
     public void Look(Site site, Findings found)
     {
         if (site.CheckShots.IsEmpty) return;
-        var sessions = site.SessionChecks.All.Select(checks => Pairs(site, checks)).ToArray();
-        var sigmas = AlarmBudget.Sigmas(2 * sessions.Sum(pairs => pairs.Count));
-        foreach (var pairs in sessions)
+        var sessions = site.SessionChecks.All.Select(checks => (Checks: checks, Pairs: Pairs(site, checks))).ToArray();
+        var sigmas = AlarmBudget.Sigmas(2 * sessions.Sum(session => session.Pairs.Count));
+        foreach (var (checks, pairs) in sessions)
         {
+            if (pairs.Count == 0) continue;
             var (worst, over) = (default(Change), 1.0);
+            var scatter = SessionScatter.Of(site, checks);
             foreach (var (first, second) in pairs)
             {
-                if (Between(site, first, second, sigmas) is { } change && change.Over > over) (worst, over) = (change, change.Over);
+                if (Between(site, first, second, sigmas, scatter) is { } change && change.Over > over) (worst, over) = (change, change.Over);
             }
 
             if (over > 1) Add(site, worst, found);
@@ -71,7 +74,7 @@ internal sealed class ControlDrift : ICheck
     private readonly record struct Change(int First, int Second, Step Plan, double Height, double Size, double Limit, double Over, bool InPlan);
 
     /// <summary>What the session has in common cancels, and so does the point's own error where both were taken on one.</summary>
-    private static Change? Between(Site site, int first, int second, double sigmas)
+    private static Change? Between(Site site, int first, int second, double sigmas, SessionScatter scatter)
     {
         var (a, b) = (site.CheckShots[first], site.CheckShots[second]);
         var plan = new Step(b.East - a.East, b.North - a.North);
@@ -89,7 +92,7 @@ internal sealed class ControlDrift : ICheck
             var knownHeight = a.Point == b.Point ? 0 : Square(p.UHeight ?? 0) + Square(q.UHeight ?? 0);
             var planLimit = Math.Max(Least, AlarmBudget.Radial(sigmas) * Math.Sqrt(checks.PlanVariance(a.Row, ka) + checks.PlanVariance(b.Row, kb) + knownPlan));
             var heightLimit = Math.Max(Least, sigmas * Math.Sqrt(checks.HeightVariance(a.Row, la) + checks.HeightVariance(b.Row, lb) + knownHeight));
-            var (inPlan, inHeight) = (plan.Size / planLimit, Math.Abs(height) / heightLimit); // NaN where accuracy or height is not known
+            var (inPlan, inHeight) = (scatter.InPlan ? 0 : plan.Size / planLimit, scatter.InHeight ? 0 : Math.Abs(height) / heightLimit); // NaN where accuracy or height is not known
             if (inPlan > 1 && !(inHeight > inPlan)) return new(first, second, plan, height, plan.Size, planLimit, inPlan, true);
             return inHeight > 1 ? new(first, second, plan, height, Math.Abs(height), heightLimit, inHeight, false) : null;
         }

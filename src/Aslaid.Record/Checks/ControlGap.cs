@@ -2,9 +2,12 @@ using System.Globalization;
 
 namespace Aslaid.Record;
 
-/// <summary>Long stretches of a session between check shots, with details shot in them.</summary>
+/// <summary>Work of a session that goes on too long after a check shot: to its last detail before the next one, since the walk to control is no work.</summary>
 internal sealed class ControlGap : ICheck
 {
+    /// <summary>A night, a day elsewhere: between two shots farther apart than 180 minutes nobody measured, ticks (DEFAULT).</summary>
+    private const long Pause = 180 * TimeSpan.TicksPerMinute;
+
     public string Name => "control-gap";
 
     public string Title => "Too long between check shots";
@@ -15,85 +18,74 @@ internal sealed class ControlGap : ICheck
     {
         if (site.CheckShots.IsEmpty) return;
         var most = (long)(site.Settings.ControlGapMinutes * TimeSpan.TicksPerMinute);
-        var ends = Ends(site);
-        var gaps = new Dictionary<int, List<Gap>>();
-        foreach (var checks in site.SessionChecks.All)
+        foreach (var (rows, checks) in Sessions(site))
         {
-            var session = site.Shots.SessionColumn[site.CheckShots[checks[0]].Row];
-            var (first, last) = ends[session];
-            if (first == long.MaxValue) continue; // nobody knows when
-            var times = checks.Select(check => site.Shots.Raw.Time[site.CheckShots[check].Row]).Where(time => time != long.MinValue).Append(first).Append(last).Order().ToArray();
-            for (var i = 1; i < times.Length; i++)
-                if (times[i] - times[i - 1] > most) Gaps(gaps, session).Add(new(times[i - 1], times[i]));
-        }
-
-        if (gaps.Count == 0) return;
-        Fill(site, gaps);
-        foreach (var gap in gaps.Values.SelectMany(list => list))
-        {
-            if (gap.Shots == 0) continue;
-            found.Add(Severity.Look, gap.First == gap.Last ? [gap.First] : [gap.First, gap.Last], site.Shots.At(gap.First), site.Shots.HeightOf(gap.First),
-                measured: (gap.To - gap.From) / (double)TimeSpan.TicksPerMinute, allowed: site.Settings.ControlGapMinutes,
-                word: When(site, gap.First, gap.From) + " to " + When(site, gap.First, gap.To), figures: [gap.Shots]);
-        }
-    }
-
-    private sealed class Gap(long from, long to)
-    {
-        public long From => from;
-        public long To => to;
-        public int Shots { get; set; }
-        public int First { get; set; }
-        public int Last { get; set; }
-    }
-
-    /// <summary>First and last time of each session; no times at all where some measured shot of it lacks one.</summary>
-    private static (long First, long Last)[] Ends(Site site)
-    {
-        var ends = new (long First, long Last)[site.Shots.SessionCount];
-        ends.AsSpan().Fill((long.MaxValue, long.MinValue));
-        var time = site.Shots.Raw.Time;
-        var (records, sessions) = (new Records(site.Shots.Raw), site.Shots.SessionColumn);
-        foreach (var row in site.ShotRows)
-        {
-            if (time[row] == long.MinValue || records.Has(row)) continue;
-            ref var end = ref ends[sessions[row]];
-            end = (Math.Min(end.First, time[row]), Math.Max(end.Last, time[row]));
-        }
-
-        foreach (var row in site.ShotRows)
-            if (time[row] == long.MinValue && !records.Has(row)) ends[sessions[row]] = (long.MaxValue, long.MinValue);
-        return ends;
-    }
-
-    private static void Fill(Site site, Dictionary<int, List<Gap>> gaps)
-    {
-        var time = site.Shots.Raw.Time;
-        var (records, shots) = (new Records(site.Shots.Raw), site.Shots);
-        foreach (var row in site.ShotRows)
-        {
-            if (!gaps.TryGetValue(shots.SessionColumn[row], out var list) || records.Has(row)) continue;
-            if (shots.PlaceColumn[row] >= 0 && shots.Book.Entries[shots.PlaceColumn[row]].Kind == CodeKind.Control) continue;
-            var (low, high) = (0, list.Count);
-            while (low < high)
+            var time = site.Shots.Raw.Time;
+            var stretch = new Stretch(time[rows[0]]);
+            for (var i = 0; i < rows.Count; i++)
             {
-                var middle = (low + high) / 2;
-                if (list[middle].To < time[row]) low = middle + 1;
-                else high = middle;
+                var row = rows[i];
+                if (i > 0 && time[row] - time[rows[i - 1]] > Pause) Begin(time[row]);
+                if (checks.Contains(row)) Begin(time[row]);
+                else if (!IsControl(site, row)) stretch = stretch.With(row, time[row]);
             }
 
-            if (low == list.Count || list[low].From > time[row]) continue;
-            var gap = list[low];
-            if (gap.Shots++ == 0 || time[row] < time[gap.First]) gap.First = row;
-            if (gap.Shots == 1 || time[row] >= time[gap.Last]) gap.Last = row;
+            Begin(0);
+
+            void Begin(long from)
+            {
+                if (stretch.Shots > 0 && stretch.To - stretch.From > most) Add(site, stretch, found);
+                stretch = new(from);
+            }
         }
     }
 
-    private static List<Gap> Gaps(Dictionary<int, List<Gap>> gaps, int session)
+    /// <summary>Work since control was looked at, or since it began.</summary>
+    private readonly record struct Stretch(long From, long To = 0, int Shots = 0, int First = -1, int Last = -1)
     {
-        if (!gaps.TryGetValue(session, out var list)) gaps[session] = list = [];
-        return list;
+        public Stretch With(int row, long time) => new(From, time, Shots + 1, Shots == 0 ? row : First, row);
     }
+
+    private static void Add(Site site, Stretch stretch, Findings found)
+    {
+        found.Add(Severity.Look, stretch.First == stretch.Last ? [stretch.First] : [stretch.First, stretch.Last], site.Shots.At(stretch.First), site.Shots.HeightOf(stretch.First),
+            measured: (stretch.To - stretch.From) / (double)TimeSpan.TicksPerMinute, allowed: site.Settings.ControlGapMinutes,
+            word: When(site, stretch.First, stretch.From) + " to " + When(site, stretch.First, stretch.To), figures: [stretch.Shots]);
+    }
+
+    /// <summary>Rows in the order of time and check shots of each session that has any; none where some measured shot lacks a time.</summary>
+    private static List<(List<int> Rows, HashSet<int> Checks)> Sessions(Site site)
+    {
+        var (records, shots) = (new Records(site.Shots.Raw), site.Shots);
+        var rows = new List<int>?[shots.SessionCount];
+        foreach (var checks in site.SessionChecks.All) rows[shots.SessionColumn[site.CheckShots[checks[0]].Row]] = [];
+        foreach (var row in site.ShotRows)
+        {
+            ref var list = ref rows[shots.SessionColumn[row]];
+            if (list is null || records.Has(row)) continue;
+            if (shots.Raw.Time[row] == long.MinValue) list = null; // nobody knows when
+            else list.Add(row);
+        }
+
+        var sessions = new List<(List<int> Rows, HashSet<int> Checks)>();
+        foreach (var checks in site.SessionChecks.All)
+        {
+            if (rows[shots.SessionColumn[site.CheckShots[checks[0]].Row]] is not { Count: > 0 } list) continue;
+            for (var i = 1; i < list.Count; i++)
+            {
+                if (shots.Raw.Time[list[i]] >= shots.Raw.Time[list[i - 1]]) continue;
+                list.Sort((a, b) => (shots.Raw.Time[a], a).CompareTo((shots.Raw.Time[b], b)));
+                break;
+            }
+
+            sessions.Add((list, [.. checks.Select(check => site.CheckShots[check].Row)]));
+        }
+
+        return sessions;
+    }
+
+    private static bool IsControl(Site site, int row) =>
+        site.Shots.PlaceColumn[row] is >= 0 and var place && site.Shots.Book.Entries[place].Kind == CodeKind.Control;
 
     /// <summary>Time of day as the file of a shot writes it.</summary>
     private static string When(Site site, int row, long ticks)

@@ -32,7 +32,7 @@ internal sealed class ControlMissed : ICheck
     {
         if (site.CheckShots.IsEmpty) return;
         var misfits = site.SessionChecks.Misfits;
-        var sessions = site.SessionChecks.All.ToDictionary(session => site.Shots.SessionColumn[site.CheckShots[session[0]].Row]);
+        var sessions = Sessions(site);
         for (var i = 0; i < misfits.Length; i++)
         {
             if (!misfits[i].Missed || site.BatchPlaces.Explains(site.CheckShots[i].Row)) continue;
@@ -45,6 +45,18 @@ internal sealed class ControlMissed : ICheck
                 figures: [check.East, check.North, check.Height ?? double.NaN, misfit.LeadsInPlan ? 0 : 1, other, agree, misfit.IsBeyondDoubt ? 0 : misfit.LeadsInPlan ? misfit.PlanSure : misfit.HeightSure]);
         }
     }
+
+    /// <summary>Rows of the check shots that it makes a stop of.</summary>
+    internal static HashSet<int> Stops(Site site)
+    {
+        var (rows, misfits) = (new HashSet<int>(), site.SessionChecks.Misfits);
+        var sessions = Sessions(site);
+        for (var i = 0; i < misfits.Length; i++)
+            if (misfits[i] is { Missed: true, IsBeyondDoubt: true } && !site.BatchPlaces.Explains(site.CheckShots[i].Row) && OthersMet(site, misfits, sessions, i) < EnoughOthers) rows.Add(site.CheckShots[i].Row);
+        return rows;
+    }
+
+    private static Dictionary<int, ImmutableArray<int>> Sessions(Site site) => site.SessionChecks.All.ToDictionary(session => site.Shots.SessionColumn[site.CheckShots[session[0]].Row]);
 
     /// <summary>How many other points the same session met and never missed; 0 where it met this one at another time.</summary>
     private static int OthersMet(Site site, ImmutableArray<Misfit> misfits, Dictionary<int, ImmutableArray<int>> sessions, int at)

@@ -33,7 +33,16 @@ internal sealed class FallLegs(Site site, double least, double sigmas)
     /// <summary>95 % both sides, for what is proven; the factor of the rule U = 2√2·u_z/L.</summary>
     public const double Coverage = 2;
 
-    /// <summary>Writes the legs of a run in its own order, read along the flow.</summary>
+    /// <summary>A leg that is no longer than this has no fall, metres (DEFAULT): two shots at a drop.</summary>
+    private const double Shortest = 0.5;
+
+    /// <summary>Nor has one that is no longer than so many times the plan uncertainty of its shots (DEFAULT).</summary>
+    private const double ShortestInU = 10;
+
+    /// <summary>
+    /// Writes the legs of a run in its own order, read along the flow. Legs too short to fall are left out: at a drop each shot begins
+    /// or ends the long leg on its side, and among shots that follow closely one leg is made of several.
+    /// </summary>
     /// <param name="sense">1 where the run was shot along the flow, −1 against it.</param>
     public void Of(Run run, int sense, List<FallLeg> into)
     {
@@ -41,19 +50,41 @@ internal sealed class FallLegs(Site site, double least, double sigmas)
         var members = run.Members;
         var chainages = run.Chainages;
         var heights = shots.Heights;
-        var from = -1;
+        var (from, last) = (-1, -1);
         for (var member = 0; member < members.Length; member++)
         {
             if (double.IsNaN(heights[members[member]])) continue;
-            if (from >= 0 && chainages[member] - chainages[from] is > 0 and var length)
+            if (last > from && !IsTooShort(run, last, member)) from = last;
+            last = member;
+            if (from >= 0)
             {
+                if (IsTooShort(run, from, member)) continue;
+                var length = chainages[member] - chainages[from];
                 var fall = sense * (heights[members[from]] - heights[members[member]]) / length;
                 if (IsPlainlyGood(members[from], members[member], length, fall)) into.Add(new(from, member, fall, 0, FallVerdict.Good));
-                else if (!site.RunBreaks.Touches(run.Number, member)) into.Add(Leg(run, from, member, sense)); // a stretch of another thing has its own check
+                else if (!IsBroken(run, from, member)) into.Add(Leg(run, from, member, sense)); // a stretch of another thing has its own check
             }
 
             from = member;
         }
+    }
+
+    /// <summary>Whether a leg has no length to fall along.</summary>
+    /// <param name="from">Member at its start.</param>
+    /// <param name="to">A later member.</param>
+    public bool IsTooShort(Run run, int from, int to)
+    {
+        var length = run.Chainages[to] - run.Chainages[from];
+        if (length <= Shortest) return true;
+        var u = Math.Sqrt(2) * Math.Max(shots.SigmaPlan[run.Members[from]], shots.SigmaPlan[run.Members[to]]); // radial
+        return length <= ShortestInU * u; // false where it is not known
+    }
+
+    private bool IsBroken(Run run, int from, int to)
+    {
+        for (var member = from + 1; member <= to; member++)
+            if (site.RunBreaks.Touches(run.Number, member)) return true;
+        return false;
     }
 
     /// <summary>The first and the last member with a height, apart; −1 where there are no two.</summary>

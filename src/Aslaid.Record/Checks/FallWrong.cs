@@ -98,7 +98,7 @@ internal sealed class FallWrong : ICheck
 
         public void Look()
         {
-            if (FallLegs.Ends(run).First < 0) return;
+            if (FallLegs.Ends(run) is not { First: >= 0 } ends || judge.IsTooShort(run, ends.First, ends.Last)) return;
             var sense = judge.Flow(run, out var whole);
             if (sense == 0)
             {
@@ -159,7 +159,7 @@ internal sealed class FallWrong : ICheck
                 var other = leg + (side == 0 ? -1 : 1);
                 if (other < 0 || other >= legs.Count) continue;
                 var (a, b) = side == 0 ? (legs[other], legs[leg]) : (legs[leg], legs[other]);
-                if (judge.Leg(run, a.From, b.To, sense).Verdict >= FallVerdict.TooFlat) continue;
+                if (a.To != b.From || judge.Leg(run, a.From, b.To, sense).Verdict >= FallVerdict.TooFlat) continue; // over a drop both fall by more than they do
                 var step = Math.Abs(a.Fall - b.Fall);
                 if (step > off) (best, off) = (a.To, step);
             }

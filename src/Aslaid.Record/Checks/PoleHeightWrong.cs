@@ -45,8 +45,12 @@ internal sealed class PoleHeightWrong : ICheck
     {
         var off = finding.Figure(0);
         var pole = double.IsNaN(finding.Figure(2)) ? $"pole not recorded, {CheckText.Metres(UsualPole)} taken" : $"pole entered {CheckText.Metres(finding.Figure(2))}";
-        return $"Heights of {CheckText.Count(finding.Shots.Length, "shot")} ({finding.Shot(0)} to {finding.Shot(finding.Shots.Length - 1)}) are {CheckText.Metres(finding.Measured)} ± {CheckText.Metres(Coverage * finding.Figure(1))}"
-            + $" too {(off > 0 ? "high" : "low")}, least step {CheckText.Metres(finding.Allowed)}: {pole}, {CheckText.Metres(Entered(finding) + off)} would fit. {Evidence(finding)}";
+        var (shots, step) = ($"Heights of {CheckText.Count(finding.Shots.Length, "shot")} ({finding.Shot(0)} to {finding.Shot(finding.Shots.Length - 1)})", $"{CheckText.Metres(finding.Measured)} ± {CheckText.Metres(Coverage * finding.Figure(1))}");
+        var (least, fits) = ($"least step {CheckText.Metres(finding.Allowed)}", $"{pole}, {CheckText.Metres(Entered(finding) + off)} would fit");
+        return finding.Severity == Severity.Stop
+            ? $"{shots} are {step} too {(off > 0 ? "high" : "low")}, {least}: {fits}. {Evidence(finding)}"
+            : $"{shots} step {(off > 0 ? "up" : "down")} by {step}, {least}: either they are too {(off > 0 ? "high" : "low")} ({fits}), or the thing lies so"
+                + $"{(finding.Figure(5) > 0 ? " and the pole was changed to reach it" : "")}. {Evidence(finding)}";
     }
 
     private static string Evidence(Finding finding)

@@ -7,7 +7,7 @@ namespace Aslaid.Record;
 /// <param name="U">Metres, its standard uncertainty.</param>
 /// <param name="Run">Number of the run that shows the step into it, or out of it.</param>
 /// <param name="OtherRun">Number of the run that shows the other end, or −1 where none does.</param>
-/// <param name="ByPole">The pole height that was entered changes by as much there.</param>
+/// <param name="ByPole">The pole height that was entered changes by as much there: that alone proves nothing, a deeper trench asks for a longer pole.</param>
 /// <param name="Agreeing">Check shots and places shot again that say the same.</param>
 /// <param name="Proven">Whether it is more than the shape of one thing.</param>
 internal readonly record struct PoleSpan(int First, int Last, double Off, double U, int Run, int OtherRun, bool ByPole, int Agreeing, bool Proven);
@@ -60,7 +60,7 @@ internal sealed class PoleSpans(Site site)
 
             var last = spans.Count == 0 ? -1 : spans[^1].Last;
             foreach (var step in open)
-                if ((step.To > last || spans.Count == 0) && HalfOpen(step) is { } span)
+                if ((step.To > last || spans.Count == 0) && HalfOpen(step, open) is { } span)
                 {
                     spans.Add(span);
                     last = span.Last;
@@ -91,10 +91,10 @@ internal sealed class PoleSpans(Site site)
         var (w1, w2) = (1 / (start.U * start.U), 1 / (end.U * end.U));
         var (off, u) = ((w1 * start.Rise - w2 * end.Rise) / (w1 + w2), 1 / Math.Sqrt(w1 + w2));
         var byPole = PoleSays(start, ref off, ref u, 1) || PoleSays(end, ref off, ref u, -1);
-        var span = new PoleSpan(start.To, end.From, off, u, start.Run, end.Run, byPole, 0, byPole);
+        var span = new PoleSpan(start.To, end.From, off, u, start.Run, end.Run, byPole, 0, false);
         if (!Weigh(ref span)) return null;
         if (span.Agreeing > 0 || IsSeconded(start, open)) span = span with { Proven = true };
-        return span.Proven || !IsShape(start, end) ? span : null;
+        return span.Proven || byPole || !IsShape(start, end) ? span : null;
     }
 
     /// <summary>Whether it is plainly the shape of one thing: a few shots of a dropped kerb, a service that dips under another, two edges side by side.</summary>
@@ -108,17 +108,18 @@ internal sealed class PoleSpans(Site site)
         return false;
     }
 
-    /// <summary>A step that never comes back is a drop or a ramp, unless the pole, control or places shot again say otherwise.</summary>
-    private PoleSpan? HalfOpen(LevelStep step)
+    /// <summary>A step that never comes back is a drop or a ramp, unless control or places shot again say otherwise, or the pole entered makes it worth a look.</summary>
+    private PoleSpan? HalfOpen(LevelStep step, List<LevelStep> open)
     {
         var (first, last) = SessionEnds(step);
         var (off, u) = (step.Rise, step.U);
         var byPole = PoleSays(step, ref off, ref u, 1);
-        var after = new PoleSpan(step.To, last, off, u, step.Run, -1, byPole, 0, byPole);
+        var after = new PoleSpan(step.To, last, off, u, step.Run, -1, byPole, 0, false);
         var before = new PoleSpan(first, step.From, -step.Rise, step.U, step.Run, -1, false, 0, false);
         var (isAfter, isBefore) = (Weigh(ref after), Weigh(ref before, forward: false));
-        if (isAfter && (after.Agreeing > 0 || byPole)) return after with { Proven = true };
-        return isBefore && before.Agreeing > 0 ? before with { Proven = true } : null;
+        if (isAfter && after.Agreeing > 0) return after with { Proven = true };
+        if (isBefore && before.Agreeing > 0) return before with { Proven = true };
+        return isAfter && byPole ? after with { Proven = IsSeconded(step, open) } : null;
     }
 
     /// <summary>First and last row of the session's shots about a step that state the same pole height.</summary>
@@ -157,7 +158,10 @@ internal sealed class PoleSpans(Site site)
 
     private bool Counts(int row, int session) => shots.IsShot(row) && shots.Used[row] && shots.Session[row] == session;
 
-    /// <summary>Entered longer by as much as the heights fall: the pole itself was not changed, or changed and not entered. Then the change is known exactly.</summary>
+    /// <summary>
+    /// Entered longer by as much as the heights fall: the pole itself was not changed, or changed and not entered, and the change is known
+    /// exactly; or the thing lies lower there, and the crew drew the pole out to reach it.
+    /// </summary>
     private bool PoleSays(LevelStep step, ref double off, ref double u, int sense)
     {
         if (poles is null) return false;

@@ -23,6 +23,17 @@ public class AccuracyOptimisticTests
     [Fact]
     public void Look_InHeight_IsFound() => Assert.Contains("in height", Assert.Single(Scattering(0.04, height: true).Find(Check)).Message, StringComparison.Ordinal);
 
+    /// <summary>One instrument is one finding; as grave as the gravest miss that comes of it.</summary>
+    [Fact]
+    public void Look_InPlanAndInHeight_IsFoundOnceAndAsAStopWhereControlIsMissedBeyondDoubt()
+    {
+        var inputs = SessionOf.Inputs((_, number) => (number % 2 == 0 ? 0.05 : -0.05, number % 4 < 2 ? 0.05 : -0.05, number % 2 == 0 ? 0.04 : -0.04), [0, 1, 0, 1, 2, 3], [2, 3, 0, 1, 2, 3]);
+        var finding = Assert.Single(inputs.Find(Check));
+        Assert.Equal(Severity.Stop, finding.Severity);
+        Assert.Matches(@"scatter \d\.\d times as much as stated in plan and \d\.\d times in height \(12 shots\), limits 1\.5 and \d\.\d: stated accuracy counts \d\.\d and \d\.\d times\.$", finding.Message);
+        Assert.Null(finding.Under);
+    }
+
     [Fact]
     public void Look_ScatterAsStated_IsSilent() => CheckAssert.Silent(Scattering(0.007), Check);
 

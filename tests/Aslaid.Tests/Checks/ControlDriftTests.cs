@@ -34,6 +34,41 @@ public class ControlDriftTests
     [Fact]
     public void Look_ShiftedAlike_IsSilent() => CheckAssert.Silent(SessionOf.Inputs((_, number) => (0.2 + SessionOf.Noise(number).East, 0, 0), [0, 1], [1, 0]), Check);
 
+    /// <summary>One session, twelve check shots, noise as stated times a factor.</summary>
+    private static RecordInputs Coarse(int seed, double factor, double step = 0)
+    {
+        var random = new Random(seed);
+        return SessionOf.Inputs((_, number) => (factor * 0.0071 * Deviate() + (number < 6 ? 0 : step), factor * 0.0071 * Deviate(), factor * 0.012 * Deviate()), [0, 1, 2, 3, 0, 1], [1, 0, 3, 2, 1, 0]);
+
+        double Deviate() => Normal.Quantile(random.NextDouble());
+    }
+
+    [Fact]
+    public void Look_CheckShotsOfACoarseInstrumentScatterEverywhere_IsSilentAndTheInstrumentLeads()
+    {
+        var sites = Enumerable.Range(1, 200).Select(seed => SessionOf.Leading(Coarse(seed, 4))).ToArray();
+        Assert.InRange(sites.Count(leading => leading.Contains("accuracy-optimistic")), 190, 200);
+        Assert.InRange(sites.Count(leading => leading.Contains(Check)), 0, 4);
+        Assert.InRange(sites.Average(leading => leading.Length), 0, 1.3);
+    }
+
+    [Fact]
+    public void Look_StepInTheMiddleOfManyCheckShots_IsFoundAndLeads()
+    {
+        var sites = Enumerable.Range(1, 200).Select(seed => SessionOf.Leading(Coarse(seed, 1, 0.09))).ToArray();
+        Assert.InRange(sites.Count(leading => leading.Contains(Check)), 196, 200);
+        Assert.InRange(sites.Average(leading => leading.Length), 1, 1.1);
+    }
+
+    /// <summary>A tripod that sinks evenly is no step, and no coarse instrument.</summary>
+    [Fact]
+    public void Look_EvenCreepPastManyCheckShots_IsFoundAndLeads() => Assert.Equal([Check], SessionOf.Leading(SessionOf.Inputs(
+        (_, number) => (0.012 * number + SessionOf.Noise(number).East, SessionOf.Noise(number).North, 0), [0, 1, 0, 1, 0, 1], [1, 0, 1, 0, 1, 0])));
+
+    [Fact]
+    public void Explains_TwoPointFitsOfABadCheckShot_AreNamed() =>
+        Assert.All(["scale-off", "setup-rotated"], name => Assert.Contains(name, CheckCatalogue.All.Single(check => check.Name == Check).Explains));
+
     [Fact]
     public void Look_NoTimes_IsSilent() => CheckAssert.Silent(SessionOf.Inputs(SessionOf.Lines((_, number) => After(number, 2, 0.09), [0, 1], [1, 0], more: "time=-")), Check);
 }

@@ -88,6 +88,41 @@ public class FallWrongTests
     [InlineData("0 -400 -900")]
     public void Look_RightEitherWay_IsSilent(string heights) => CheckAssert.Silent(Drain(heights), Check);
 
+    /// <summary>Places along the drain in metres and heights in millimetres over 5 m.</summary>
+    private static RecordInputs At(params (double Along, double Millimetres)[] shots) => ShotsOf.Lines(string.Join('\n', shots.Select((shot, i) =>
+        string.Create(CultureInfo.InvariantCulture, $"{i + 1} {shot.Along} 0 {5 + 0.001 * shot.Millimetres:F4} DRAIN D1 straight u_height=0.002")))) with { Codes = Codes };
+
+    [Theory]
+    [InlineData(0.004)]
+    [InlineData(0.02)]
+    [InlineData(0.4)]
+    public void Look_DropShotAboveAndBelow_IsSilent(double apart) => CheckAssert.Silent(At((0, 0), (10, -90), (10 + apart, -700), (20 + apart, -790)), Check);
+
+    /// <summary>The same drain shot upwards, and a leg of centimetres that rises: neither has a fall.</summary>
+    [Fact]
+    public void Look_ShortLegThatRises_IsSilent()
+    {
+        CheckAssert.Silent(At((0, -790), (10, -700), (10.02, -90), (20, 0)), Check);
+        CheckAssert.Silent(At((0, 0), (10, -90), (10.3, -60), (20, -180)), Check);
+        CheckAssert.Silent(At((0, 0), (0.3, -200)), Check);
+    }
+
+    [Fact]
+    public void Look_LegThatRisesAfterADrop_IsFoundByItsOwnShots()
+    {
+        var finding = CheckAssert.Single(At((0, 0), (10, -90), (10.02, -700), (20, -610), (30, -790)), Check, Severity.Stop, "3", "4");
+        Assert.Equal((10.02, 20), (Math.Round(finding.From!.Value, 6), finding.To!.Value));
+    }
+
+    [Fact]
+    public void Look_FlatOnBothSidesOfADrop_IsFoundAsOne() =>
+        CheckAssert.Single(At((0, 0), (10, -90), (20, -95), (20.02, -700), (30, -704), (40, -800)), Check, Severity.Stop, "4", "5", "2", "3");
+
+    /// <summary>Shots every 0.3 m: legs of two of them.</summary>
+    [Fact]
+    public void Look_CloseShotsThatRise_IsFound() => Assert.Equal(Severity.Stop, Assert.Single(
+        At([.. Enumerable.Range(0, 41).Select(i => (0.3 * i, i < 20 ? -6.0 * i : i < 30 ? -120 + 30.0 * (i - 20) : 180 - 60.0 * (i - 30)))]).Find(Check)).Severity);
+
     [Fact]
     public void Look_CodeWithoutFall_IsSilent() => CheckAssert.Silent(Drain("0 -90 80", "EDGE"), Check);
 }

@@ -26,17 +26,56 @@ public class PoleHeightWrongTests
     private static string None(int id) => "";
 
     [Fact]
-    public void Look_PoleEnteredAnewAndNotChanged_IsFoundAndCured()
+    public void Look_PoleEnteredAnewByAsMuch_IsFoundAsALookThatSaysBoth()
     {
         var inputs = Street(1, 0.2, 8, 14, id => id is >= 8 and <= 14 ? "pole=1.8" : "pole=2");
-        var finding = CheckAssert.Single(inputs, Check, Severity.Stop, "8", "9", "10", "11", "12", "13", "14");
+        var finding = CheckAssert.Single(inputs, Check, Severity.Look, "8", "9", "10", "11", "12", "13", "14");
         Assert.Equal(0.2, finding.Measured!.Value, 1e-9);
-        Assert.StartsWith("Heights of 7 shots (8 to 14) are 0.200 m ± 0.0", finding.Message, StringComparison.Ordinal);
-        Assert.EndsWith("too high, least step " + Metres(finding.Allowed) + ": pole entered 1.800 m, 2.000 m would fit. D1 steps there and back, the pole entered changes by as much.", finding.Message, StringComparison.Ordinal);
+        Assert.StartsWith("Heights of 7 shots (8 to 14) step up by 0.200 m ± 0.0", finding.Message, StringComparison.Ordinal);
+        Assert.EndsWith(", least step " + Metres(finding.Allowed) + ": either they are too high (pole entered 1.800 m, 2.000 m would fit), or the thing lies so and the pole was changed to reach it."
+            + " D1 steps there and back, the pole entered changes by as much; nothing else confirms it.", finding.Message, StringComparison.Ordinal);
+        Assert.Contains("if the thing lies so, leave it", finding.Cure, StringComparison.Ordinal);
         var correction = Assert.IsType<PoleHeightCorrected>(finding.Correction);
         Assert.Equal((1.8, 2.0), (correction.Entered, correction.True));
         CheckAssert.CuredByItsCorrection(inputs, Check);
     }
+
+    /// <summary>A trench that goes 0.4 m deeper for a while, or from there on, and a crew that draws the pole out by as much: every height is right.</summary>
+    [Theory]
+    [InlineData(14)]
+    [InlineData(20)]
+    public void Look_PoleDrawnOutInADeeperTrench_IsFoundInNoneAsAStop(int last) =>
+        Assert.Equal(0, NoisyShots.Sites(200, Check, seed => Street(seed, -0.4, 8, last, id => id >= 8 && id <= last ? "pole=2.4" : "pole=2"), finding => finding.Severity == Severity.Stop));
+
+    [Fact]
+    public void Look_PoleEnteredAnewAndACheckShotWithin_IsFoundAsAStop()
+    {
+        var inputs = WithPole(5.25, "90 0 40 5.25 CONTROL - - note=M1 pole=1.75").WithControl(("M1", 0, 40, 5));
+        var finding = Assert.Single(inputs.Find(Check));
+        Assert.Equal((Severity.Stop, 0.25), (finding.Severity, finding.Measured));
+        Assert.EndsWith("the pole entered changes by as much, confirmed by check shots or places shot again: 1.", finding.Message, StringComparison.Ordinal);
+        CheckAssert.CuredByItsCorrection(inputs, Check);
+    }
+
+    [Fact]
+    public void Look_PoleEnteredAnewAndAnotherRunSteps_IsFoundAsAStop()
+    {
+        var lines = string.Join('\n', Enumerable.Range(1, 24).Select(i =>
+        {
+            var (height, pole) = i >= 12 ? (5.25, 1.75) : (5, 2.0);
+            return FormattableString.Invariant($"{2 * i - 1} {6 * i} 0 {height} DUCT D1 straight pole={pole}\n{2 * i} {6 * i} 9 {height} KERB K1 straight pole={pole}");
+        }));
+        Assert.Contains(ShotsOf.Lines(lines).Find(Check), finding => finding.Severity == Severity.Stop);
+        Assert.All(ShotsOf.Lines(lines.Replace(" 9 ", " 0.5 ", StringComparison.Ordinal)).Find(Check), finding => Assert.Equal(Severity.Look, finding.Severity)); // one trench
+    }
+
+    [Fact]
+    public void Look_PoleEnteredAnewAndAGoodCheckShotWithin_IsSilent() =>
+        CheckAssert.Silent(WithPole(5.25, "90 0 40 5 CONTROL - - note=M1 pole=1.75").WithControl(("M1", 0, 40, 5)), Check);
+
+    /// <summary>A duct whose shots 8 to 16 lie at another height by another pole, and a shot after the twelfth.</summary>
+    private static RecordInputs WithPole(double height, string more) => ShotsOf.Lines("91 0 40 5 CONTROL - - note=M1 pole=2\n" + string.Join('\n', Enumerable.Range(1, 24).Select(i =>
+        FormattableString.Invariant($"{i} {6 * i} 0 {(i is >= 8 and <= 16 ? height : 5)} DUCT D1 straight pole={(i is >= 8 and <= 16 ? 1.75 : 2)}") + (i == 12 ? "\n" + more : ""))));
 
     [Fact]
     public void Look_SpanFromOneRunIntoAnother_IsFoundAndCured()

@@ -22,6 +22,21 @@ public class SkillTests
         Assert.True(findings <= 1.3, $"{check}: {findings:0.00} stops and looks for one mistake.");
     }
 
+    /// <summary>A session that drifts and a coarse instrument look alike to whoever compares check shots two by two.</summary>
+    [Theory]
+    [InlineData("control-drift")]
+    [InlineData("accuracy-optimistic")]
+    public void Lot_DriftOrACoarseInstrument_IsLedByItsOwnCheck(string check)
+    {
+        var led = new bool[Seeds];
+        Parallel.For(0, Seeds, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, seed =>
+        {
+            var leading = Skill.Findings(SampleSites.Lot(seed + 1, check, Skill.Plain)).Where(Skill.Leads).ToList();
+            led[seed] = leading.Exists(finding => finding.Check.Name == check && finding.Severity == leading.Max(other => other.Severity));
+        });
+        Assert.True(led.Count(one => one) >= 0.95 * Seeds, $"{check} leads {led.Count(one => one)} of {Seeds}.");
+    }
+
     [Fact]
     public void Try_AnyNumberOfWorkers_SameTries() => Assert.Equal(Skill.Try(20, "control-missed", 1, 1), Skill.Try(20, "control-missed", 1, 2));
 
