@@ -14,7 +14,7 @@ internal sealed class AccuracyOverLimit : ICheck
     private const double InHeight = 1;
     private const double Nowhere = 2;
 
-    /// <summary>Figure 1 of a finding about what a session has in common: how many shots; of the others, it is 0 or 1.</summary>
+    /// <summary>Added to where it is over: what check shots say puts it there. Figure 1 is how many shots.</summary>
     private const double OfSession = 3;
 
     public string Name => "accuracy-over-limit";
@@ -29,7 +29,7 @@ internal sealed class AccuracyOverLimit : ICheck
 
     /// <summary>A shot that is too coarse by itself is no consequence of its session.</summary>
     public bool MayFoldUnder(Finding finding, Finding leader) => 
-        !leader.Check.HoldsSession || finding.Figure(0) >= OfSession || finding.Figure(0) != Nowhere && finding.Figure(1) == 0;
+        !leader.Check.HoldsSession || finding.Figure(0) >= OfSession;
 
     public void Look(Site site, Findings found)
     {
@@ -44,14 +44,14 @@ internal sealed class AccuracyOverLimit : ICheck
             if (site.Membership.Run[row] >= 0 && entry.Kind is CodeKind.Line or CodeKind.Area) continue; // seen in its run
             var over = Of(shots, row, entry);
             if (over.IsOver && said.Add(row))
-                found.Add(SeverityOf(entry), [row], shots.At(row), shots.HeightOf(row), measured: over.Measured, allowed: over.Allowed, figures: [over.Where, OwnIsOver(shots, row, over)]);
+                found.Add(SeverityOf(entry), [row], shots.At(row), shots.HeightOf(row), measured: over.Measured, allowed: over.Allowed, figures: [over.Where]);
         }
 
         LookAtSessions(site, said, found);
         foreach (var batch in shots.Raw.Batches) LookForNone(shots, batch, found);
     }
 
-    /// <summary>Shots that are good enough by themselves, and over their limit with what their session has in common: one look a session.</summary>
+    /// <summary>Shots that are good enough as stated, and over their limit by what check shots say of instrument and session: one look a session.</summary>
     private static void LookAtSessions(Site site, HashSet<int> said, Findings found)
     {
         var shots = site.Shots;
@@ -91,7 +91,7 @@ internal sealed class AccuracyOverLimit : ICheck
             foreach (var shot in run.Members[first..(member + 1)]) said.Add(shot);
             var (from, to) = RunRange.About(run, first, member);
             found.Add(SeverityOf(entry), run.Members[first..(member + 1)], shots.At(run.Members[at]), shots.HeightOf(run.Members[at]),
-                run.Number, from, to, worst.Measured, worst.Allowed, figures: [worst.Where, OwnIsOver(shots, run.Members[at], worst)]);
+                run.Number, from, to, worst.Measured, worst.Allowed, figures: [worst.Where]);
         }
     }
 
@@ -121,15 +121,6 @@ internal sealed class AccuracyOverLimit : ICheck
         public double Ratio => Measured / Allowed;
     }
 
-    /// <summary>1 where what the instrument states of the shot is over the limit by itself, whatever session and check shots add; else 0.</summary>
-    private static double OwnIsOver(CurrentShots shots, int row, Accuracy over)
-    {
-        var stated = over.Where == InHeight
-            ? Normal.Within95 * Math.Sqrt(shots.StatedHeightVariance(row))
-            : Normal.Circle95 * Math.Sqrt(shots.StatedPlanVariance(row));
-        return over with { Measured = stated } is { IsOver: true } ? 1 : 0;
-    }
-
     /// <summary>Whether all that could ever be said against a shot is within its limits: what most shots are spared the rest by.</summary>
     private static bool IsPlainlyGood(CurrentShots shots, int row, CodeEntry entry)
     {
@@ -145,7 +136,7 @@ internal sealed class AccuracyOverLimit : ICheck
     private static Accuracy Of(CurrentShots shots, int row, CodeEntry entry, bool withSession = false)
     {
         if (IsPlainlyGood(shots, row, entry)) return default;
-        var (place, level) = withSession ? (shots.OwnPlaceSigma(row), shots.OwnLevelSigma(row)) : (shots.ShotPlaceSigma(row), shots.ShotLevelSigma(row));
+        var (place, level) = withSession ? (shots.OwnPlaceSigma(row), shots.OwnLevelSigma(row)) : (Math.Sqrt(shots.StatedPlanVariance(row)), Math.Sqrt(shots.StatedHeightVariance(row)));
         var plan = new Accuracy(Normal.Circle95 * place, entry.Plan95Max ?? double.NaN, InPlan);
         var height = new Accuracy(Normal.Within95 * level, entry.Height95Max ?? double.NaN, InHeight);
         return !height.IsOver || (plan.IsOver && plan.Ratio >= height.Ratio) ? plan : height;
@@ -157,8 +148,8 @@ internal sealed class AccuracyOverLimit : ICheck
             return $"No accuracy given for {CheckText.Count(finding.Figure(1), "shot")} ({CheckText.Shots(finding)}): nothing about them is proven.";
         if (finding.Figure(0) >= OfSession)
         {
-            return $"With what the session has in common {(finding.Figure(0) - OfSession == InHeight ? "heights" : "places")} of {CheckText.Count(finding.Figure(1), "shot")} ({CheckText.Shots(finding)}) "
-                + $"are good to {CheckText.Metres(finding.Measured)} at 95 %, limit {CheckText.Metres(finding.Allowed)}: its check shots do not meet control well enough.";
+            return $"By what check shots say of instrument and session {(finding.Figure(0) - OfSession == InHeight ? "heights" : "places")} of {CheckText.Count(finding.Figure(1), "shot")} ({CheckText.Shots(finding)}) "
+                + $"are good to {CheckText.Metres(finding.Measured)} at 95 %, limit {CheckText.Metres(finding.Allowed)}.";
         }
 
         var axis = finding.Figure(0) == InHeight ? "Height" : "Plan";

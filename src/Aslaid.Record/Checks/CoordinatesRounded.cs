@@ -34,7 +34,7 @@ internal sealed class CoordinatesRounded : ICheck
     public ImmutableArray<string> Explains =>
     [
         "accuracy-over-limit", "method-unfit", "measured-twice", "two-shots-one-place", "arc-not-proven", "radius-too-uncertain", "tangent-break", "level-jump",
-        "fall-wrong", "control-missed", "control-drift", "accuracy-optimistic",
+        "fall-wrong", "control-missed", "control-drift", "session-shifted", "scale-off", "setup-rotated", "accuracy-optimistic",
     ];
 
     public void Look(Site site, Findings found)

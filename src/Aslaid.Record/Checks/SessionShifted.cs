@@ -25,6 +25,9 @@ internal sealed class SessionShifted : ICheck
 
     public ImmutableArray<string> Explains => ["control-missed", "control-drift", "accuracy-over-limit", "accuracy-optimistic", "measured-twice", "method-unfit"];
 
+    /// <summary>Rounding explains an effect no larger than itself.</summary>
+    public bool MayFoldUnder(Finding finding, Finding leader) => leader.Check is not CoordinatesRounded || finding.Measured <= leader.Measured;
+
     public void Look(Site site, Findings found)
     {
         if (site.CheckShots.IsEmpty) return;

@@ -2,8 +2,8 @@ namespace Aslaid.Record;
 
 /// <summary>
 /// Learns the factor on the accuracy that an instrument states, from how its check shots scatter (<see cref="CheckScatter"/>). Without
-/// check shots it is the setting k₀. With a sum T of f degrees of freedom it is √((T + 2k₀²)/(f + 2)), never below 1, as if two more
-/// degrees of freedom had said k₀; and 1 once it is proven: once k₀ itself would scatter more than was seen. It is optimistic where T is
+/// check shots it is the setting k₀. With a sum T of f degrees of freedom it is √((T + k₀²)/(f + 1)), never below 1, as if one more
+/// degree of freedom had said k₀; and 1 once it is proven: once k₀ itself would scatter more than was seen. It is optimistic where T is
 /// beyond chance, and then k solves T(k) = f (the ratio of Birge, Phys. Rev. 40 (1932) 207, with what is known kept apart).
 /// </summary>
 /// <remarks>Before an instrument is called optimistic, one session, point or shot that explains it is left out: it must fit badly by
@@ -20,7 +20,7 @@ internal static class FactorTest
     private const double Fits = 0.05;
 
     /// <summary>So many degrees of freedom the setting is worth (DEFAULT).</summary>
-    private const int Prior = 2;
+    private const int Prior = 1;
 
     private const double Most = 100;
 

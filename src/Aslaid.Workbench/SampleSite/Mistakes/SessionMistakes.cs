@@ -32,14 +32,14 @@ internal sealed class HeightDatumOffMistake : IMistake
 }
 
 /// <summary>
-/// Ground for grid: the session is scaled about the site's first control point. The crew met all five points, twice each: 200 ppm
+/// Ground for grid: the session is scaled about the site's first control point. The crew met all five points, twice each: 240 ppm
 /// are 50 mm from one end of the site to the other, and fourteen check shots tell about 15 ppm.
 /// </summary>
 internal sealed class ScaleOffMistake : IMistake
 {
     public string Check => "scale-off";
 
-    public MistakeScale Scale => new(100, "ppm");
+    public MistakeScale Scale => new(120, "ppm");
 
     public void OnSite(Plot plot)
     {
