@@ -37,6 +37,13 @@ public class SkillTests
         Assert.True(led.Count(one => one) >= 0.95 * Seeds, $"{check} leads {led.Count(one => one)} of {Seeds}.");
     }
 
+    /// <summary>Below that the last detail is shot before the two hours are over.</summary>
+    [Theory]
+    [InlineData(1.25)]
+    [InlineData(1.5)]
+    public void Lot_ControlGapFromAQuarterOverItsLimit_IsFound(double size) =>
+        Assert.All(Skill.Try(Seeds, "control-gap", size, Environment.ProcessorCount), one => Assert.True(one.Found));
+
     [Fact]
     public void Try_AnyNumberOfWorkers_SameTries() => Assert.Equal(Skill.Try(20, "control-missed", 1, 1), Skill.Try(20, "control-missed", 1, 2));
 
