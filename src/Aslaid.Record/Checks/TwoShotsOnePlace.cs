@@ -9,6 +9,9 @@ internal sealed class TwoShotsOnePlace : ICheck
     /// <summary>Later shots that one is compared with: a place at which thousands lie is another mistake.</summary>
     private const int Compared = 64;
 
+    /// <summary>Shots of one file this far apart in time are of two days (DEFAULT): longer than a shift.</summary>
+    private const double HoursOfADay = 12;
+
     public string Name => "two-shots-one-place";
 
     public string Title => "Two shots of one thing";
@@ -70,8 +73,13 @@ internal sealed class TwoShotsOnePlace : ICheck
             && !shots.Raw.IdBytes(a).SequenceEqual(shots.Raw.IdBytes(b));
     }
 
-    /// <summary>Whether the later was taken in another session: a repeat on purpose, and proof of the earlier.</summary>
-    private static bool Again(CurrentShots shots, int a, int b) => shots.SessionColumn[a] != shots.SessionColumn[b];
+    /// <summary>Whether the later was taken in another session or on another day: a repeat on purpose, and proof of the earlier.</summary>
+    private static bool Again(CurrentShots shots, int a, int b)
+    {
+        if (shots.SessionColumn[a] != shots.SessionColumn[b]) return true;
+        var (first, second) = (shots.Raw.Time[a], shots.Raw.Time[b]);
+        return first != long.MinValue && second != long.MinValue && Math.Abs(second - first) > HoursOfADay * TimeSpan.TicksPerHour;
+    }
 
     /// <summary>Repeats soon after each other are statistics of one place; later ones, and those without a time, are not.</summary>
     private static bool Apart(Site site, int a, int b)

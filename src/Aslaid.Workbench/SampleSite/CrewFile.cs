@@ -199,6 +199,8 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
     /// <summary>Goes on only after so many minutes.</summary>
     public void Wait(double minutes) => _now = _now.AddMinutes(minutes);
 
+    public void WaitUntil(DateTimeOffset time) => _now = _now < time ? time : _now;
+
     /// <summary>Walks to the next place.</summary>
     public DateTimeOffset Walk(double leastSeconds, double mostSeconds) =>
         _now = _now.AddSeconds(Math.Round(crew.Pace.Between(leastSeconds, mostSeconds)));

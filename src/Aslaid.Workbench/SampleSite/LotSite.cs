@@ -35,11 +35,6 @@ internal sealed class LotSite
         {
             Water();
             Power();
-            for (var i = 0; i < 4; i++)
-            {
-                var at = new Spot(8 + (14 * i), 22);
-                Lamps.Add((at, Morning.Point("LAMP-COLUMN", at, SiteFrame.Ground(at))));
-            }
             Surface(Morning, "GROUND", 26);
         });
         Checked(Afternoon, () =>
@@ -52,6 +47,11 @@ internal sealed class LotSite
             {
                 var at = new Spot(10 + (12 * i), 31);
                 Afternoon.Point("SIGN-POST", at, SiteFrame.Ground(at));
+            }
+            for (var i = 0; i < 4; i++)
+            {
+                var at = new Spot(8 + (14 * i), 22);
+                Lamps.Add((at, Afternoon.Point("LAMP-COLUMN", at, SiteFrame.Ground(at))));
             }
             Surface(Afternoon, "FINISH", 38);
             beforeLeaving();

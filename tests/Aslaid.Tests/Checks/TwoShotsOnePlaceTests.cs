@@ -79,6 +79,10 @@ public class TwoShotsOnePlaceTests
     }
 
     [Fact]
+    public void Look_AnotherDayOfOneFile_IsFoundAsANote() => CheckAssert.Single(
+        ShotsOf.Lines("1 0 0 5 LAMP-COLUMN - - time=08:00\n2 0.008 0 5 LAMP-COLUMN - - time=1.08:00"), Check, Severity.Note, "1", "2");
+
+    [Fact]
     public void Look_AnotherSessionElsewhere_IsSilent() =>
         CheckAssert.Silent(ShotsOf.Lines("--- North\n1 0 0 5 LAMP-COLUMN\n--- South\n7 0.03 0 5 LAMP-COLUMN\n8 0 0.01 5 GROUND"), Check);
 

@@ -1,6 +1,6 @@
 namespace Aslaid.Workbench;
 
-/// <summary>One thing shot twice under two ids, hours apart.</summary>
+/// <summary>One thing shot twice under two ids in one session, half an hour apart or more.</summary>
 internal sealed class TwoShotsOnePlaceMistake : IMistake
 {
     public string Check => "two-shots-one-place";
@@ -12,6 +12,7 @@ internal sealed class TwoShotsOnePlaceMistake : IMistake
     public void OnSite(Plot plot)
     {
         var (at, first) = plot.Lamps[0];
+        plot.File.WaitUntil(first.Time.AddMinutes(35));
         var second = plot.Point("LAMP-COLUMN", at);
         (second.East, second.North, second.Height) = (first.East + Scale.At(plot.Size), first.North, first.Height + 0.003);
         plot.Told(this, null, "The crew shot a lamp column again on its way home, under a new id.", first, second);

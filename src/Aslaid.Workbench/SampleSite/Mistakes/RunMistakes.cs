@@ -50,8 +50,8 @@ internal sealed class NearlyClosedMistake : IMistake
 }
 
 /// <summary>
-/// An end that misses the main by 0.15 m times the size: far beyond what accuracy could explain (three sigma are 0.028 m), well
-/// within the reach of the code.
+/// An end that misses the main by 0.15 m times the size: far beyond what accuracy could explain (some 0.06 m between two
+/// usual shots), well within the reach of the code.
 /// </summary>
 internal sealed class EndShortMistake : IMistake
 {
