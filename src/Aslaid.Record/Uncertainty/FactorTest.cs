@@ -17,7 +17,7 @@ internal static class FactorTest
     private const double ProofRisk = 0.05;
 
     /// <summary>The rest fits well when it is not less likely than this.</summary>
-    private const double Fits = 0.05;
+    private const double Fits = 0.01;
 
     /// <summary>So many degrees of freedom the setting is worth (DEFAULT).</summary>
     private const int Prior = 1;

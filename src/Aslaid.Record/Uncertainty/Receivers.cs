@@ -20,6 +20,12 @@ internal sealed class Receivers
             var (last, number) = ((Crew: -2, Instrument: -2, Method: -2, Records: false, Declared: false), -1);
             for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
             {
+                if (raw.Again[row] >= 0)
+                {
+                    Of[row] = Of[raw.Again[row]]; // a shot used again was taken once
+                    continue;
+                }
+
                 var here = (Crew: crews?[row] ?? Words.None, Instrument: instruments?[row] ?? Words.None, Method: methods?[row] ?? Words.None, Records: records.Has(row),
                     Declared: batch.Declared.UPlan.HasValue && !(raw.UPlan[row] > 0));
                 if (here != last)

@@ -23,6 +23,7 @@ public sealed record SessionFacts(int Number, int Batch, string? Crew, string? I
         var facts = ImmutableArray.CreateBuilder<SessionFacts>(counts.Length);
         for (var session = 0; session < counts.Length; session++)
         {
+            if (counts[session] == 0) continue; // rows that use shots again, or shots set aside
             var (raw, first) = (shots.Raw, firsts[session]);
             facts.Add(new(session, raw.BatchOf(first).Number, raw.Crew(first), raw.Text("instrument", first), raw.Text("setup", first), counts[session], shots.Sessions[session]));
         }

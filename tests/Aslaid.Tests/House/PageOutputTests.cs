@@ -32,6 +32,19 @@ public sealed partial class PageOutputTests
         foreach (Match block in Block().Matches(Page("docs", "tour.md"))) AssertPrinted(block.Groups[1].Value, printed);
     }
 
+    /// <summary>A check that speaks on the demo's site has that message as its page's example.</summary>
+    [Fact]
+    public void CheckPages_QuoteWhatTheDemoPrints()
+    {
+        using var folder = new TempFolder();
+        using var json = System.Text.Json.JsonDocument.Parse(CommandLine.Run("check", SampleProject(folder), "--json").Out);
+        foreach (var check in json.RootElement.GetProperty("findings").EnumerateArray().GroupBy(finding => finding.GetProperty("check").GetString()!))
+        {
+            var page = Page("docs", "checks", check.Key + ".md");
+            Assert.True(check.Any(finding => page.Contains("\n> " + finding.GetProperty("message").GetString() + "\n", StringComparison.Ordinal)), check.Key);
+        }
+    }
+
     [Fact]
     public void TrenchPage_QuotesWhatCheckPrints()
     {

@@ -70,7 +70,7 @@ public class LotMistakeTests
     public void ScaleOff_CheckShots_SpreadByTheirDistance()
     {
         var off = Off(4, "scale-off", 10);
-        Assert.Equal(10 * 100e-6 * 240, off.Max(o => double.Hypot(o.East, o.North)), 0.05);
+        Assert.Equal(10 * 120e-6 * 250, off.Max(o => double.Hypot(o.East, o.North)), 0.05);
     }
 
     [Fact]
