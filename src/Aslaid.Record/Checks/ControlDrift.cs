@@ -9,6 +9,9 @@ internal sealed class ControlDrift : ICheck
     /// <summary>Less than this is no drift, however well it is known, metres (DEFAULT).</summary>
     private const double Least = 0.010;
 
+    /// <summary>A change this many times its limit is beyond doubt; nearer to it a person should look (DEFAULT).</summary>
+    private const double Plainly = 1.25;
+
     public string Name => "control-drift";
 
     public string Title => "Sessions that drift between check shots";
@@ -104,7 +107,7 @@ internal sealed class ControlDrift : ICheck
         var session = site.Shots.SessionColumn[a.Row];
         var ceiling = change.InPlan ? site.SessionChecks.PlanCeiling(session) : site.SessionChecks.HeightCeiling(session);
         var minutes = (site.Shots.Raw.Time[b.Row] - site.Shots.Raw.Time[a.Row]) / (double)TimeSpan.TicksPerMinute;
-        found.Add(change.Size > ceiling ? Severity.Stop : Severity.Look, [a.Row, b.Row], site.Shots.At(b.Row), site.Shots.HeightOf(b.Row),
+        found.Add(change.Size > ceiling && change.Over > Plainly ? Severity.Stop : Severity.Look, [a.Row, b.Row], site.Shots.At(b.Row), site.Shots.HeightOf(b.Row),
             measured: change.Size, allowed: change.Limit, word: a.Point == b.Point ? $"both on {site.Control[a.Point].Id}" : $"on {site.Control[a.Point].Id} and {site.Control[b.Point].Id}",
             figures: [change.Plan.East, change.Plan.North, change.Height, change.InPlan ? 1 : 0, minutes]);
     }

@@ -14,6 +14,7 @@ internal static class Examination
     public static FindingTable Examine(
         Site site, ImmutableArray<ICheck> checks, ImmutableArray<JournalEntry> inForce, IWorkers workers)
     {
+        site.Prepare(workers);
         var found = new Findings[checks.Length];
         workers.Do(checks.Length, check =>
         {

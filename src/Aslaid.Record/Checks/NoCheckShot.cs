@@ -37,7 +37,14 @@ internal sealed class NoCheckShot : ICheck
         var records = new Records(site.Shots.Raw);
         foreach (var row in rows)
             if (!records.Has(row)) sessions[site.Shots.SessionColumn[row]].Shots++;
-        foreach (var check in site.CheckShots) sessions[site.Shots.SessionColumn[check.Row]].Checks++;
+        foreach (var row in rows)
+            if (site.Shots.Entry(row) is { Kind: CodeKind.Control }) sessions[site.Shots.SessionColumn[row]].Unnamed++;
+        foreach (var check in site.CheckShots)
+        {
+            ref var session = ref sessions[site.Shots.SessionColumn[check.Row]];
+            (session.Checks, session.Unnamed) = (session.Checks + 1, session.Unnamed - 1);
+        }
+
         Place(site, sessions, records);
 
         foreach (ref readonly var session in sessions.AsSpan())
@@ -51,7 +58,7 @@ internal sealed class NoCheckShot : ICheck
                 _ => (Severity.Note, NoControl, -1),
             };
             if (row >= 0)
-                found.Add(severity, [row], site.Shots.At(row), site.Shots.HeightOf(row), measured: session.Checks, figures: [how, session.Shots, Unproven(site, row)]);
+                found.Add(severity, [row], site.Shots.At(row), site.Shots.HeightOf(row), measured: session.Checks, figures: [how, session.Shots, Unproven(site, row), session.Unnamed]);
         }
     }
 
@@ -65,7 +72,7 @@ internal sealed class NoCheckShot : ICheck
 
     private struct Session
     {
-        public int Shots, Checks, Seen, First, Last;
+        public int Shots, Checks, Unnamed, Seen, First, Last;
         public bool AtStart, AtEnd;
     }
 
@@ -94,18 +101,25 @@ internal sealed class NoCheckShot : ICheck
         var shots = CheckText.Count(finding.Figure(1), "shot");
         return finding.Figure(0) switch
         {
-            None => $"No check shot on control in the session of {session}: nothing of its {shots} is proven{(finding.Figure(2) > 1 ? $", and stated accuracy counts {CheckText.Number(finding.Figure(2), "0.#")} times until then" : "")}.",
+            None => $"No check shot on control in the session of {session}: nothing of its {shots} is proven{(finding.Figure(2) > 1 ? $", and stated accuracy counts {CheckText.Number(finding.Figure(2), "0.#")} times until then" : "")}.{Unnamed(finding)}",
             NoneAtStart => $"No check shot at the start of the session of {session} (first shot {finding.Shot(0)}, {shots}).",
             _ => $"No check shot at the end of the session of {session} (last shot {finding.Shot(0)}, {shots}).",
         };
     }
 
-    public string Cure(Finding finding) => finding.Figure(0) switch
+    private static string Unnamed(Finding finding) => finding.Figures.Length < 4 || finding.Figure(3) == 0
+        ? ""
+        : $" {CheckText.Count(finding.Figure(3), "shot")} of a control code {(finding.Figure(3) > 1 ? "name" : "names")} no known point, by id or note.";
+
+    public string Cure(Finding finding) => finding.Figures.Length > 3 && finding.Figure(3) > 0 && finding.Figure(0) == None
+        ? "Name the point in the note of each check shot and take the file again, or take in the control list that has them."
+        : finding.Figure(0) switch
     {
         NoControl => "Take in the control list, and shoot a control point at the start and end of each session.",
         None => "Shoot some of its points again in a session that is proven on control.",
         _ => "Shoot a control point at the start and at the end of each session; here shoot a few of its points again.",
     };
 
-    public Reshoot ReshootFor(Finding finding) => finding.Figure(0) == NoControl ? Reshoot.Any : finding.Severity == Severity.Stop ? Reshoot.Open : Reshoot.Any;
+    public Reshoot ReshootFor(Finding finding) => finding.Figures.Length > 3 && finding.Figure(3) > 0 && finding.Figure(0) == None ? Reshoot.None
+        : finding.Figure(0) == NoControl ? Reshoot.Any : finding.Severity == Severity.Stop ? Reshoot.Open : Reshoot.Any;
 }

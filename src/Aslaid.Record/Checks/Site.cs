@@ -93,6 +93,13 @@ public sealed class Site
 
     internal SessionSimilarities Similarities => similarities.Value;
 
+    /// <summary>Makes what most checks ask for before they all wait for it.</summary>
+    internal void Prepare(IWorkers workers) => workers.Do(2, part =>
+    {
+        if (part == 0) _ = (shotIndex.Value, batchPlaces.Value, sessionChecks.Value);
+        else _ = (membership.Value, pieceIndex.Value, runBreaks.Value, lateStretches.Value, chordCurves.Value);
+    });
+
     /// <summary>The piece of a number.</summary>
     public Piece PieceAt(int number)
     {

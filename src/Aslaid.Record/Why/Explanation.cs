@@ -21,7 +21,7 @@ public sealed class Explanation
         var why = new Explanation(record);
         why.Add(0, $"{EnumWords.Of(finding.Severity)} {finding.Id}: {finding.Message}");
         why.Add(1, $"check {finding.Check.Name}: {finding.Check.Title}");
-        if (finding.Measured is { } measured) why.Add(1, $"measured {measured:0.####} {finding.Check.Unit}{(finding.Allowed is { } allowed ? FormattableString.Invariant($", allowed {allowed:0.####} {finding.Check.Unit}") : "")}");
+        if (finding.Measured is { } measured) why.Add(1, $"measured {measured:0.####}{Unit(finding)}{(finding.Allowed is { } allowed ? FormattableString.Invariant($", allowed {allowed:0.####}") + Unit(finding) : "")}");
         if (finding.Run is { } run)
         {
             why.Add(1, $"run {run.Key}{(finding.From is { } from ? FormattableString.Invariant($", chainage {from:0.00} to {finding.To:0.00} m") : "")}");
@@ -65,6 +65,20 @@ public sealed class Explanation
         return why.lines.ToImmutable();
     }
 
+    /// <summary>Of a shot: its row of the shot table.</summary>
+    public static ImmutableArray<WhyLine> OfShot(AsBuiltRecord record, int row)
+    {
+        var why = new Explanation(record);
+        why.Shot(0, row);
+        var session = record.Shots.Sessions[record.Shots.Session[row]];
+        why.Add(1, $"its session: {session.CheckShots} check shots, in common u plan {session.UPlan * Math.Sqrt(2):0.000} m radial, u height {session.UHeight:0.000} m");
+        for (var number = 0; number < record.Runs.Count; number++)
+            if (record.Runs[number].Members.Contains(row)) why.Add(1, $"on run {record.Runs[number].Key}");
+        for (var number = 0; number < record.Findings.Count; number++)
+            if (record.Findings[number].Shots.Contains(row)) why.Add(1, $"{EnumWords.Of(record.Findings[number].Severity)} {record.Findings[number].Id}: {record.Findings[number].Message}");
+        return why.lines.ToImmutable();
+    }
+
     /// <summary>Of a quantity: all that is counted of a code.</summary>
     public static ImmutableArray<WhyLine> Of(AsBuiltRecord record, string code)
     {
@@ -98,6 +112,8 @@ public sealed class Explanation
         LengthCovered c => c.Run,
         _ => null,
     };
+
+    private static string Unit(Finding finding) => finding.Check.Unit is "" or "1" ? "" : " " + finding.Check.Unit;
 
     private void Piece(int depth, Piece piece)
     {

@@ -15,12 +15,13 @@ internal sealed class FallOfLeg : IRequirement
         {
             var run = site.Runs[number];
             if (run.IsClosed || run.Entry is not { FallMinPercent: { } least } || FallLegs.Ends(run).First < 0) continue;
-            var sense = new FallLegs(site, least / 100, FallLegs.Coverage).Flow(run, out _);
+            var legs = new FallLegs(site, least / 100, FallLegs.Coverage);
+            var sense = legs.Flow(run, out _);
             var from = 0;
             for (var member = 0; member < run.MemberCount; member++)
             {
                 if (site.Shots.HeightOf(run.Members[member]) is null) continue;
-                if (Measures.Fall(run, from, member) is { } fall)
+                if (!legs.IsTooShort(run, from, member) && Measures.Fall(run, from, member) is { } fall)
                 {
                     double? value = sense == 0 ? null : 100 * sense * fall.Value;
                     into.Add(new(this, run.Code, run, run.Members[member], run.Chainages[from], run.Chainages[member],
