@@ -49,6 +49,26 @@ public static class Releases
         return false;
     }
 
+    /// <summary>Metres of runs whose code needs proof and of which a shot states no accuracy or met no control: nothing holds them, and nobody can release them.</summary>
+    public static double Unproven(AsBuiltRecord record)
+    {
+        var (proven, metres) = (record.Site.CheckShots.Select(check => record.Shots.Session[check.Row]).ToHashSet(), 0.0);
+        for (var number = 0; number < record.Runs.Count; number++)
+        {
+            var run = record.Runs[number];
+            if (run.Entry is not { NeedsProof: true } entry) continue;
+            foreach (var shot in run.Members)
+            {
+                var isKnown = !double.IsNaN(record.Shots.SigmaPlan[shot]) && (entry.Height95Max is null || !double.IsNaN(record.Shots.SigmaHeight[shot]));
+                if (isKnown && proven.Contains(record.Shots.Session[shot])) continue;
+                metres += run.PlanLength;
+                break;
+            }
+        }
+
+        return metres;
+    }
+
     /// <summary>Where the code needs proof, accuracy must be stated or declared and the session met at least one control point: no accuracy given never passes.</summary>
     private static void Prove(AsBuiltRecord record, Run run, double from, double to)
     {

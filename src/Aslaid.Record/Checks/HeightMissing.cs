@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 
 namespace Aslaid.Record;
 
-/// <summary>Shots without a height, or with a zero that stands for none, where the code has limits of height.</summary>
+/// <summary>Shots without a height, or with a zero or another mark that stands for none, where the code has limits of height.</summary>
 internal sealed class HeightMissing : ICheck
 {
     /// <summary>How far from the median height of its batch an exact zero may lie and still be a level, metres (DEFAULT).</summary>
@@ -13,6 +13,12 @@ internal sealed class HeightMissing : ICheck
 
     /// <summary>So many shots whose heights are all exactly zero carry a mark, not a level (DEFAULT).</summary>
     private const int NeverByChance = 8;
+
+    /// <summary>How far from the median height of its batch a number that programs write for none may lie and still be a level, metres (DEFAULT).</summary>
+    private const double OffByFar = 50;
+
+    /// <summary>Nothing, an exact zero, or a number that programs write for none (common practice).</summary>
+    private static bool IsMark(double height) => double.IsNaN(height) || height is 0 or -99 or -999 or -9999 or 999 or 9999 or 99999;
 
     public string Name => "height-missing";
 
@@ -43,7 +49,7 @@ internal sealed class HeightMissing : ICheck
 
             var known = zeros > 0 && double.IsFinite(worst);
             found.Add(site, stretch, ShotStretches.NeedsProof(site, stretch) ? Severity.Stop : Severity.Look, at,
-                known ? worst : null, known ? (stretch.Run < 0 ? OffBatch : OffNeighbour) : null, figures: [zeros, stretch.Rows.Length]);
+                known ? worst : null, known ? (stretch.Run < 0 ? OffBatch : OffNeighbour) : null, figures: [zeros, stretch.Rows.Length, double.IsNaN(site.Shots.Heights[at]) ? 0 : site.Shots.Heights[at]]);
         }
     }
 
@@ -64,7 +70,7 @@ internal sealed class HeightMissing : ICheck
             for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
             {
                 var height = shots.Heights[row];
-                if (height != 0 && !double.IsNaN(height)) continue;
+                if (!IsMark(height)) continue;
                 if (!shots.IsShot(row) || !shots.UsedColumn[row] || shots.PlaceColumn[row] < 0 || !matters[shots.PlaceColumn[row]]) continue;
                 if (records.Has(row)) continue;
                 var here = double.IsNaN(height) ? 0 : OffLevel(site, row, median ??= MedianOf(shots, batch));
@@ -81,6 +87,8 @@ internal sealed class HeightMissing : ICheck
     private static double OffLevel(Site site, int row, double median)
     {
         if (double.IsInfinity(median)) return double.PositiveInfinity;
+        var mark = site.Shots.Heights[row];
+        if (mark != 0) return Math.Abs(median - mark) > OffByFar ? Math.Abs(median - mark) : -1;
         var off = Math.Abs(median) > OffBatch ? Math.Abs(median) : 0; // a NaN median is over nothing
         if (site.Membership.Run[row] is >= 0 and var number)
         {
@@ -129,8 +137,8 @@ internal sealed class HeightMissing : ICheck
         var (zeros, all) = (finding.Figure(0), finding.Figure(1));
         var text = zeros < all
             ? $"No height for {CheckText.Count(all, "shot")} of a code with limits of height ({ShotStretches.Where(finding)})"
-            : $"Height exactly 0.000 m for {CheckText.Count(all, "shot")} ({ShotStretches.Where(finding)})";
-        if (zeros > 0 && zeros < all) text += $"; {CheckText.Number(zeros, "0")} of them exactly 0.000 m";
+            : $"Height exactly {CheckText.Metres(finding.Figure(2))} for {CheckText.Count(all, "shot")} ({ShotStretches.Where(finding)})";
+        if (zeros > 0 && zeros < all) text += $"; {CheckText.Number(zeros, "0")} of them exactly {CheckText.Metres(finding.Figure(2))}";
         if (finding.Measured is { } off) text += $", {CheckText.Metres(off)} from what lies about it, limit {CheckText.Metres(finding.Allowed)}";
         return text + (zeros > 0 ? ": a mark of a missing height." : ".");
     }

@@ -10,6 +10,12 @@ internal sealed class LevelJump : ICheck
 
     private const double Coverage = 2;
 
+    /// <summary>A leg steeper than this is no slope any more: nothing is laid so but down a wall (DEFAULT); twice as steep it is beyond doubt.</summary>
+    private const double Steep = 0.5;
+
+    /// <summary>Shorter legs may go down a wall or up a pole, metres (DEFAULT).</summary>
+    private const double ShortLeg = 1.5;
+
     public string Name => "level-jump";
 
     public string Title => "A shot whose height jumps";
@@ -25,7 +31,9 @@ internal sealed class LevelJump : ICheck
         for (var number = 0; number < site.Runs.Count; number++)
         {
             var run = site.Runs[number];
-            if (run.MemberCount < 3 || run.Entry is not { } entry || Tolerance(entry) is not { } tolerance) continue;
+            if (run.Entry is not { } entry || Tolerance(entry) is not { } tolerance) continue;
+            LookForCliffs(site, run, entry, found);
+            if (run.MemberCount < 3) continue;
             var profile = new Profile(site, run, entry.SpacingMax ?? RunBreaks.UsualSpacing);
             for (var member = 1; member + 1 < run.MemberCount; member++)
             {
@@ -40,6 +48,24 @@ internal sealed class LevelJump : ICheck
                 found.Add(known && entry is { NeedsProof: true, FallMinPercent: not null } ? Severity.Stop : Severity.Look, [shot], site.Shots.At(shot), site.Shots.HeightOf(shot),
                     number, from, to, Math.Abs(jump), Math.Max(tolerance, known ? often * u : 0), figures: [jump, u]);
             }
+        }
+    }
+
+    /// <summary>Legs that fall or rise as no slope does: a whole stretch may be off by metres, which no neighbour shows.</summary>
+    private static void LookForCliffs(Site site, Run run, CodeEntry entry, Findings found)
+    {
+        var members = run.Members;
+        var along = run.Chainages;
+        var heights = site.Shots.Heights;
+        for (var member = 1; member < members.Length; member++)
+        {
+            var (length, step) = (along[member] - along[member - 1], heights[members[member]] - heights[members[member - 1]]);
+            if (!(length >= ShortLeg && Math.Abs(step) > Steep * length) || IsOther(site, run, member) && IsOther(site, run, member - 1)) continue;
+            if (member + 1 < members.Length && Math.Abs(heights[members[member + 1]] - heights[members[member]] + step) < Math.Abs(step) / 2) continue; // it comes back: a single shot
+            if (member > 1 && Math.Abs(heights[members[member - 1]] - heights[members[member - 2]] + step) < Math.Abs(step) / 2) continue;
+            found.Add(entry.NeedsProof && Math.Abs(step) > 2 * Steep * length ? Severity.Stop : Severity.Look, [members[member - 1], members[member]],
+                site.Shots.At(members[member]), site.Shots.HeightOf(members[member]), run.Number, along[member - 1], along[member], Math.Abs(step), Steep * length,
+                figures: [step, double.NaN, length]);
         }
     }
 
@@ -107,12 +133,20 @@ internal sealed class LevelJump : ICheck
 
     public string Message(Finding finding)
     {
+        if (finding.Figures.Length > 2)
+        {
+            return $"{finding.RunLabel()} {(finding.Figure(0) > 0 ? "rises" : "falls")} {CheckText.Metres(finding.Measured)} in {CheckText.Metres(finding.Figure(2))} from {finding.Shot(0)} to {finding.Shot(1)} "
+                + $"({CheckText.Along(finding)}), limit {CheckText.Metres(finding.Allowed)}: the heights on one side of it may be wrong.";
+        }
+
         var (jump, u) = (finding.Figure(0), finding.Figure(1));
         var doubt = double.IsNaN(u) ? "accuracy not given" : $"± {CheckText.Metres(Coverage * u)}";
         return $"{finding.Shot(0)} on {finding.RunLabel()} lies {CheckText.Metres(finding.Measured)} {doubt} {(jump > 0 ? "above" : "below")} the line between its neighbours ({CheckText.Along(finding)}), limit {CheckText.Metres(finding.Allowed)}.";
     }
 
-    public string Cure(Finding finding) => $"Shoot {finding.Shot(0)} again; if it lies so, shoot closer about it.";
+    public string Cure(Finding finding) => finding.Figures.Length > 2
+        ? $"Find out which side is wrong (another datum, feet, a slip of the pole) and shoot {finding.Shot(0)} and {finding.Shot(1)} again; if it lies so, shoot it where it turns down."
+        : $"Shoot {finding.Shot(0)} again; if it lies so, shoot closer about it.";
 
     public Reshoot ReshootFor(Finding finding) => Reshoot.Open;
 }

@@ -48,4 +48,8 @@ public class HeightMissingTests
         CheckAssert.Silent(ShotsOf.Lines("1 0 0 - EDGE E1\n2 5 0 - EDGE E1"), Check);
         CheckAssert.Silent(ShotsOf.Lines("1 0 0 - DUCT D1 straight seen=records\n2 5 0 - DUCT D1 straight seen=records"), Check);
     }
+
+    [Fact]
+    public void Look_MarkOfAProgramForNone_IsFound() => Assert.Contains(
+        "Height exactly -99.000 m", CheckAssert.Single(ShotsOf.Lines("1 0 0 5.001 DUCT D1\n2 8 0 -99 DUCT D1\n3 16 0 5.003 DUCT D1"), "height-missing", Severity.Stop, "2").Message, StringComparison.Ordinal);
 }

@@ -85,4 +85,16 @@ public class LevelJumpTests
         for (var i = 0; i < 25; i++) shots.Add(code, "R1", 6 * i, 0, 5 + fall * 6 * i + wave * Math.Sin(6 * i / 17.0 + phase) + (i == 10 ? jump : 0));
         return shots.Inputs;
     }
+
+    /// <summary>Five metres in a leg of eight, to the end of the run: its shots agree with one another, and no neighbour shows it.</summary>
+    [Fact]
+    public void Look_StretchOffByMetresToTheEnd_IsFoundAsAStop()
+    {
+        var finding = CheckAssert.Single(ShotsOf.Lines(string.Join('\n', Enumerable.Range(1, 8).Select(i => FormattableString.Invariant($"{i} {8 * i} 0 {(i > 4 ? 15.003 : 5.002) + 0.011 * i:F3} DUCT D1")))), "level-jump", Severity.Stop, "4", "5");
+        Assert.Contains("rises 10.012 m in 8.000 m from 4 to 5", finding.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Look_DownAWall_IsSilent() =>
+        CheckAssert.Silent(ShotsOf.Lines("1 0 0 5.001 DUCT D1\n2 8 0 5.002 DUCT D1\n3 8.9 0 3.003 DUCT D1\n4 17 0 3.002 DUCT D1"), "level-jump");
 }
