@@ -70,7 +70,7 @@ internal sealed class BendNotShot : ICheck
         var shot = run.Members[member];
         return site.RunBreaks.Touches(run.Number, member) || site.RunBreaks.Touches(run.Number, member + 1)
             || site.LateStretches.Explains(run.Number, member) || site.LateStretches.Explains(run.Number, member + 1)
-            || site.ChordCurves.Has(run.Number, member)
+            || site.ChordCurves.Has(run.Number, member) || NeighboursExchanged.Has(site, run, member)
             || site.Membership.IsShared(shot) || site.Shots.CodeColumn[shot] != run.Table.CodeWords[run.Number];
     }
 

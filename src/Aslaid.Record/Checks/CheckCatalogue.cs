@@ -17,6 +17,7 @@ public static class CheckCatalogue
         new TwoShotsOnePlace(),
         new ShotOnNoPath(),
         new ShotsOutOfOrder(),
+        new NeighboursExchanged(),
         new SingleShotRun(),
         new RunNotClosed(),
         new NearlyClosed(),

@@ -28,6 +28,7 @@ internal static class MistakeCatalogue
         new ControlMissedMistake(),
         new ShotOnNoPathMistake(),
         new ShotsOutOfOrderMistake(),
+        new NeighboursExchangedMistake(),
         new ArcNotMadeMistake(),
         new HeightMissingMistake(),
         new CoordinatesRoundedMistake(),

@@ -105,6 +105,21 @@ internal sealed class ShotsOutOfOrderMistake : IMistake
     }
 }
 
+/// <summary>Two shots of a kerb's back stored in the wrong order.</summary>
+internal sealed class NeighboursExchangedMistake : IMistake
+{
+    public string Check => "neighbours-exchanged";
+
+    public void OnSite(Plot plot)
+    {
+        var run = plot.Lay("KERB-BACK", "KB-6", new Trace(plot.Corner, Plot.East).Straight(36, 4), Plot.Kerb);
+        var (a, b) = (run.Shots[3], run.Shots[4]);
+        (a.East, a.North, a.Height, b.East, b.North, b.Height) = (b.East, b.North, b.Height, a.East, a.North, a.Height);
+        (a.TrueEast, a.TrueNorth, a.TrueHeight, b.TrueEast, b.TrueNorth, b.TrueHeight) = (b.TrueEast, b.TrueNorth, b.TrueHeight, a.TrueEast, a.TrueNorth, a.TrueHeight);
+        plot.Told(this, "KB-6", "Two shots of a kerb's back came into the file in the wrong order.", a, b);
+    }
+}
+
 /// <summary>A path set by hand that leaves two shots out, each between two that it keeps, so that no gap is too long.</summary>
 internal sealed class ShotOnNoPathMistake : IMistake
 {
