@@ -1,3 +1,4 @@
+using Aslaid.Exchange;
 using Aslaid.Record;
 using Aslaid.Workbench;
 
@@ -27,6 +28,8 @@ internal static class Summary
         shell.Say($"{total:0.0} m of runs to be released: {length[(int)HoldState.Open]:0.0} open, {length[(int)HoldState.Held]:0.0} held, {length[(int)HoldState.Complete]:0.0} complete, {length[(int)HoldState.Covered]:0.0} covered.");
         if (HoldTotals.CoveredUnproven(record) is > 0 and var unproven) shell.Say($"{unproven:0.0} m were covered while something held them: the record there is not proven.");
         shell.Say($"{stops} stop, {looks} look, {notes} note{(accepted > 0 ? $", {accepted} accepted" : "")}{(folded > 0 ? $"; {Figures.Count(folded, "consequence")} folded under them" : "")}.");
+        if (SettingsText.Different(record.Inputs.Settings) is { Length: > 0 } set) shell.Say($"Judged by settings of this project: {string.Join(", ", set)}.");
+        if (record.Shots.Raw.Count > 0 && !record.Shots.Used.Contains(true)) shell.Say($"No shot is in force: there is nothing to judge.");
         if (Releases.Unproven(record) is > 0 and var refused)
             shell.Say($"{refused:0.0} m of codes that need proof cannot be released: their shots state no accuracy, or met no control point.");
         stops += record.Unresolved.Length;

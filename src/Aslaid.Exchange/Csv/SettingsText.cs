@@ -74,6 +74,12 @@ public static class SettingsText
         return new(rejected.Count == 0 ? settings : null, rejected.First, rejected.Count, []);
     }
 
+    /// <summary>Settings that are not the program's own, as <c>name = value</c>: who reads a record should know by which it was judged.</summary>
+    public static ImmutableArray<string> Different(Settings settings) =>
+    [
+        .. All.Where(setting => setting.Give(settings) != setting.Give(Settings.Default)).Select(setting => $"{setting.Name} = {Csv.Number(setting.Give(settings))}"),
+    ];
+
     /// <summary>Writes every setting as this reader reads it, in UTF-8.</summary>
     public static byte[] Write(Settings settings)
     {

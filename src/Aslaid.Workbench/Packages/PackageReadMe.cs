@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Aslaid.Exchange;
 using Aslaid.Record;
 
 namespace Aslaid.Workbench;
@@ -30,6 +31,8 @@ internal static class PackageReadMe
         text.Append(CultureInfo.InvariantCulture, $"Of {lengths.Sum():0.0} m of runs to be released: {lengths[(int)HoldState.Open]:0.0} m open, {lengths[(int)HoldState.Held]:0.0} m held, {lengths[(int)HoldState.Complete]:0.0} m complete, {lengths[(int)HoldState.Covered]:0.0} m covered.\n");
         if (HoldTotals.CoveredUnproven(record) is > 0 and var unproven)
             text.Append(CultureInfo.InvariantCulture, $"{unproven:0.0} m were covered while something held them: the record there is not proven.\n");
+        if (SettingsText.Different(record.Inputs.Settings) is { Length: > 0 } set)
+            text.Append("Judged by settings of this project instead of the program's own: ").Append(string.Join(", ", set)).Append(".\n");
         text.Append('\n');
         text.Append(CultureInfo.InvariantCulture, $"Standing stops: {stops.Count}\n");
         foreach (var stop in stops.Take(MostStops)) text.Append("- ").Append(stop.Id).Append("  ").Append(stop.Message).Append('\n');

@@ -147,6 +147,13 @@ public sealed class SmallTablesTests
     }
 
     [Fact]
+    public void Settings_Different_NamesWhatIsNotTheProgramsOwn()
+    {
+        Assert.Empty(SettingsText.Different(Settings.Default));
+        Assert.Equal(["control_plan_max_m = 5", "guard_band_share = 0"], SettingsText.Different(Settings.Default with { ControlPlanMax = 5, GuardBand = 0 }));
+    }
+
+    [Fact]
     public void Settings_EveryPropertyWritten_ComesBack() => ShotsText.UnderCulture("de-DE", () =>
     {
         var numbers = typeof(Settings).GetProperties().Where(p => p.PropertyType == typeof(double)).ToList();
