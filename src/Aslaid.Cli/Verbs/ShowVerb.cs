@@ -36,10 +36,10 @@ internal static class ShowVerb
             case "findings": RecordJson.Findings(json, null, record); break;
             case "quantities": RecordJson.Quantities(json, record); break;
             case "holds": RecordJson.Holds(json, record); break;
-            case "verdicts": RecordJson.Verdicts(json, record); break;
+            case "verdicts": AccuracyJson.Verdicts(json, record); break;
             case "batches": RecordJson.Batches(json, record); break;
-            case "sessions": RecordJson.Sessions(json, record); break;
-            case "instruments": RecordJson.Instruments(json, record); break;
+            case "sessions": AccuracyJson.Sessions(json, record); break;
+            case "instruments": AccuracyJson.Instruments(json, record); break;
             default: RecordJson.Journal(json, session, record.Position); break;
         }
     });

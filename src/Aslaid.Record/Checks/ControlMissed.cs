@@ -26,7 +26,7 @@ internal sealed class ControlMissed : ICheck
     public ImmutableArray<string> Explains => ["scale-off", "setup-rotated", "accuracy-over-limit", "method-unfit"];
 
     /// <summary>Rounding explains a miss no larger than itself.</summary>
-    public bool MayFoldUnder(Finding finding, Finding leader) => leader.Check is not CoordinatesRounded || finding.Measured <= leader.Measured;
+    public bool MayFoldUnder(Finding finding, Finding leader) => CoordinatesRounded.Allows(leader, finding.Measured);
 
     public void Look(Site site, Findings found)
     {

@@ -37,6 +37,9 @@ internal sealed class CoordinatesRounded : ICheck
         "fall-wrong", "control-missed", "control-drift", "session-shifted", "scale-off", "setup-rotated", "accuracy-optimistic",
     ];
 
+    /// <summary>Rounding explains an effect in metres that is no larger than itself; what else leads is not asked here.</summary>
+    public static bool Allows(Finding leader, double? effect) => leader.Check is not CoordinatesRounded || effect <= leader.Measured;
+
     public void Look(Site site, Findings found)
     {
         var shots = site.Shots;

@@ -20,7 +20,7 @@ internal sealed class ScaleOff : ICheck
     public ImmutableArray<string> Explains => ["control-missed", "session-shifted", "control-drift", "accuracy-optimistic", "accuracy-over-limit", "method-unfit", "measured-twice"];
 
     /// <summary>Rounding explains an effect no larger than itself.</summary>
-    public bool MayFoldUnder(Finding finding, Finding leader) => leader.Check is not CoordinatesRounded || finding.Figure(5) <= leader.Measured;
+    public bool MayFoldUnder(Finding finding, Finding leader) => CoordinatesRounded.Allows(leader, finding.Figure(5));
 
     public void Look(Site site, Findings found)
     {

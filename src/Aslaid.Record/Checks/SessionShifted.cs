@@ -26,7 +26,7 @@ internal sealed class SessionShifted : ICheck
     public ImmutableArray<string> Explains => ["control-missed", "control-drift", "accuracy-over-limit", "accuracy-optimistic", "measured-twice", "method-unfit"];
 
     /// <summary>Rounding explains an effect no larger than itself.</summary>
-    public bool MayFoldUnder(Finding finding, Finding leader) => leader.Check is not CoordinatesRounded || finding.Measured <= leader.Measured;
+    public bool MayFoldUnder(Finding finding, Finding leader) => CoordinatesRounded.Allows(leader, finding.Measured);
 
     public void Look(Site site, Findings found)
     {
