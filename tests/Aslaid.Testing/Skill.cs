@@ -6,7 +6,7 @@ namespace Aslaid.Testing;
 
 /// <summary>What came of one seeded mistake.</summary>
 /// <param name="Found">Whether its check found it: a finding shares a shot with it, or its run or session where it is an absence.</param>
-/// <param name="Named">Whether one finding of its check names all its shots; for an absence, its run or session.</param>
+/// <param name="Named">Whether one finding of its check names all its shots and few others; for an absence, its run or session.</param>
 /// <param name="Findings">Stops and looks of all checks that lead; notes are not counted.</param>
 public readonly record struct SkillTry(bool Found, bool Named, int Findings);
 
@@ -77,12 +77,16 @@ public static class Skill
     /// <summary>Whether somebody must deal with it by itself: a stop or a look that folds under no other.</summary>
     public static bool Leads(Finding finding) => finding.Severity != Severity.Note && finding.Under is null;
 
+    /// <summary>Innocent shots that a finding may name: the neighbours of a stretch, the ends of a curve.</summary>
+    private const int FewMore = 4;
+
     private static bool Concerns(Finding finding, SeededMistake mistake) =>
         mistake.Shots.IsEmpty ? Names(finding, mistake) : finding.ShotIds.Any(id => mistake.Shots.Contains(id));
 
     private static bool Names(Finding finding, SeededMistake mistake)
     {
-        if (!mistake.Shots.IsEmpty) return mistake.Shots.All(id => finding.ShotIds.Contains(id));
+        if (!mistake.Shots.IsEmpty)
+            return mistake.Shots.All(id => finding.ShotIds.Contains(id)) && finding.Shots.Length <= 2 * mistake.Shots.Length + FewMore; // who names all shots names none
         var raw = finding.Table.RunTable.Shots.Raw;
         if (mistake.Run is { } run) return finding.Run?.Label == run;
         return mistake.File is not { } file || (finding.Shots.Length > 0 && raw.BatchOf(finding.Shots[0]).FileName == file);

@@ -32,7 +32,7 @@ internal static class SkillPage
             - Size 1 is at the default limit of the check, size 2 twice as much: twice the gap, half the radius. What exactly it is,
               the mistake itself says (`src/Aslaid.Workbench/SampleSite/Mistakes`). At size 1 half are found at best: noise decides.
             - *Found*: a finding of the check shares a shot with the mistake, or its run or session where something is absent.
-              *Named*: one finding of it names every shot that was spoilt; of an absence, the run or the session.
+              *Named*: one finding of it names every shot that was spoilt and few others; of an absence, the run or the session.
             - *Findings*: stops and looks of all checks on that site that fold under no other, mean of all tries at twice the limit.
             - The smallest size found is interpolated between the sizes tried; it is the least from which on 95 % are found.
             - The upper bound is one-sided, 95 % (Clopper and Pearson 1934).
