@@ -133,6 +133,12 @@ public static class Replay
             var (last, number) = ((0, 0, 0, 0), -1);
             for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
             {
+                if (raw.Again[row] >= 0)
+                {
+                    session[row] = session[raw.Again[row]]; // a shot used again was taken once
+                    continue;
+                }
+
                 var key = (batch.Number, crew?[row] ?? Words.None, instrument?[row] ?? Words.None, setup?[row] ?? Words.None);
                 if (key != last && !known.TryGetValue(key, out number)) known.Add(key, number = known.Count);
                 (session[row], last) = (number, key);
