@@ -11,11 +11,32 @@ public static class EnumWords
     /// <summary><c>standing</c>, <c>accepted</c> or <c>lapsed</c>.</summary>
     public static string Of(FindingState state) => state switch { FindingState.Accepted => "accepted", FindingState.Lapsed => "lapsed", _ => "standing" };
 
-    /// <summary><c>code-book</c>, <c>control</c>, <c>settings</c> or <c>delivery</c>.</summary>
+    /// <summary><c>code-book</c>, <c>control</c>, <c>settings</c>, <c>delivery</c> or <c>sections</c>.</summary>
     public static string Of(Adoptable table) => table switch
     {
-        Adoptable.CodeBook => "code-book", Adoptable.Control => "control", Adoptable.Delivery => "delivery", _ => "settings",
+        Adoptable.CodeBook => "code-book", Adoptable.Control => "control", Adoptable.Delivery => "delivery", Adoptable.Sections => "sections", _ => "settings",
     };
+
+    /// <summary><c>start</c> or <c>end</c>.</summary>
+    public static string Of(RunEnd end) => end == RunEnd.Start ? "start" : "end";
+
+    /// <summary><c>continues</c>, <c>supersedes</c>, <c>replaces</c> or <c>checks</c>.</summary>
+    public static string Of(LabelAgain again) => again switch
+    {
+        LabelAgain.Supersedes => "supersedes", LabelAgain.Replaces => "replaces", LabelAgain.Checks => "checks", _ => "continues",
+    };
+
+    /// <summary><c>in</c> or <c>bank</c>.</summary>
+    public static string Of(RunRelation relation) => relation == RunRelation.In ? "in" : "bank";
+
+    /// <summary><c>tape</c>, <c>offset</c>, <c>two-distances</c>, <c>line-with-line</c>, <c>bearing-and-distance</c>, <c>tangent-start</c>, <c>tangent-middle</c> or <c>tangent-end</c>.</summary>
+    public static string Of(ConstructionKind kind) => Constructions[(int)kind];
+
+    /// <summary>The kind of construction that a word names, or null.</summary>
+    public static ConstructionKind? ConstructionOf(string word) => Constructions.IndexOf(word) is >= 0 and var at ? (ConstructionKind)at : null;
+
+    private static readonly System.Collections.Immutable.ImmutableArray<string> Constructions =
+        ["tape", "offset", "two-distances", "line-with-line", "bearing-and-distance", "tangent-start", "tangent-middle", "tangent-end"];
 
     /// <summary><c>open</c>, <c>any</c>, <c>too-late</c> or <c>none</c>.</summary>
     public static string Of(Reshoot reshoot) => reshoot switch { Reshoot.Open => "open", Reshoot.Any => "any", Reshoot.TooLate => "too-late", _ => "none" };

@@ -95,7 +95,7 @@ internal static class CorrectVerb
         });
     }
 
-    private static Command Kind(Shell shell, Argument<string> project, string name, string description, Symbol[] parts, Func<AsBuiltRecord, ParseResult, Change> make)
+    internal static Command Kind(Shell shell, Argument<string> project, string name, string description, Symbol[] parts, Func<AsBuiltRecord, ParseResult, Change> make)
     {
         var verb = new Command(name, description);
         Ask(verb, shell, project, required: true, parts, make);

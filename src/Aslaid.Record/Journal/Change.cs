@@ -30,6 +30,9 @@ public enum Adoptable : byte
 
     /// <summary>The delivery table.</summary>
     Delivery,
+
+    /// <summary>The section table.</summary>
+    Sections,
 }
 
 /// <summary>A code book, control, settings or a delivery table hold from here on.</summary>
@@ -101,6 +104,82 @@ public sealed record LengthReleased(
 
 /// <summary>A length of a run has been covered and can no longer be seen.</summary>
 public sealed record LengthCovered(string Run, double From, double To) : Change;
+
+/// <summary>A later export shows known shots with other values: the later rows stand in the place of the earlier, or the earlier are kept.</summary>
+/// <param name="Shots">The later rows.</param>
+/// <param name="Adopt">The later values hold from here on; else the earlier ones do.</param>
+public sealed record ValuesDecided(ImmutableArray<ShotKey> Shots, bool Adopt) : Change;
+
+/// <summary>Two runs are one thing: the shots of one belong to the other.</summary>
+/// <param name="Run">Key of the run that ends to be one by itself.</param>
+/// <param name="Into">Key of the run that it belongs to.</param>
+public sealed record RunJoined(string Run, string Into) : Change;
+
+/// <summary>What a label that comes again in a later batch means.</summary>
+public enum LabelAgain : byte
+{
+    /// <summary>The run goes on.</summary>
+    Continues,
+
+    /// <summary>It was laid anew: the earlier run no longer stands.</summary>
+    Supersedes,
+
+    /// <summary>A stretch was measured anew: the later shots take its place.</summary>
+    Replaces,
+
+    /// <summary>It was measured again to check; the run stays as it is.</summary>
+    Checks,
+}
+
+/// <summary>What the shots of a run that came in a later batch mean.</summary>
+public sealed record LabelDecided(string Run, int Batch, LabelAgain As) : Change;
+
+/// <summary>From a shot on, a run is another one; both share the shot, which is their fitting.</summary>
+/// <param name="Label">Label of the part that begins at the shot.</param>
+public sealed record RunSplit(string Run, ShotKey At, string Label) : Change;
+
+/// <summary>A point computed from shots, since nobody could stand on it.</summary>
+/// <param name="Id">Its id.</param>
+/// <param name="Code">Its code.</param>
+/// <param name="Run">Label of the run whose next shot it is, or null for a point by itself; a path may name it as well.</param>
+public sealed record PointConstructed(string Id, string Code, string? Run, Construction How) : Change;
+
+/// <summary>A pipe or duct that enters a node. What is null is not known.</summary>
+/// <param name="Node">The node's shot.</param>
+/// <param name="Name">Name of the connection within the node.</param>
+/// <param name="Invert">Height of its invert, metres.</param>
+/// <param name="Size">Inside diameter, metres.</param>
+/// <param name="Clock">Direction by the clock with 12 towards grid north, hours in [0, 12).</param>
+/// <param name="Run">Key of the run that ends there.</param>
+/// <param name="End">Which of its ends.</param>
+public sealed record ConnectionSet(ShotKey Node, string Name, double? Invert, double? Size, double? Clock, string? Run, RunEnd? End) : Change;
+
+/// <summary>An end of a run belongs to a node. Nothing is moved and the path stays.</summary>
+public sealed record NodeTied(string Run, RunEnd End, ShotKey Node) : Change;
+
+/// <summary>A closed run within an area is its hole, or is not.</summary>
+public sealed record HoleDecided(string Run, string In, bool IsHole) : Change;
+
+/// <summary>How two runs stand to each other.</summary>
+public enum RunRelation : byte
+{
+    /// <summary>The one lies in the other, as a cable in a duct.</summary>
+    In,
+
+    /// <summary>Both belong to one bank and may touch.</summary>
+    Bank,
+}
+
+/// <summary>Two runs lie one in the other, or in one bank.</summary>
+public sealed record RelationSet(string Run, RunRelation Relation, string Of) : Change;
+
+/// <summary>A person has a role from here on; an empty role takes all roles away.</summary>
+public sealed record RoleGiven(string Person, string Role) : Change;
+
+/// <summary>What was measured up to a journal position is claimed for a period.</summary>
+/// <param name="Period">Name of the period.</param>
+/// <param name="Upto">Journal position up to which the record is claimed.</param>
+public sealed record ClaimMade(string Period, int Upto) : Change;
 
 /// <summary>An earlier entry no longer holds. A withdrawal may itself be withdrawn.</summary>
 public sealed record Withdrawn(int Position) : Change;

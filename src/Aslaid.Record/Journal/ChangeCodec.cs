@@ -52,6 +52,17 @@ public static class ChangeCodec
         FindingAccepted => "finding-accepted",
         LengthReleased => "length-released",
         LengthCovered => "length-covered",
+        ValuesDecided => "values-decided",
+        RunJoined => "run-joined",
+        LabelDecided => "label-decided",
+        RunSplit => "run-split",
+        PointConstructed => "point-constructed",
+        ConnectionSet => "connection-set",
+        NodeTied => "node-tied",
+        HoleDecided => "hole-decided",
+        RelationSet => "relation-set",
+        RoleGiven => "role-given",
+        ClaimMade => "claim-made",
         Withdrawn => "withdrawn",
         _ => throw new ArgumentException($"A change of type {change.GetType().Name} has no name in the journal.", nameof(change)),
     };
@@ -103,7 +114,7 @@ public static class ChangeCodec
                 break;
             case EndTied c:
                 json.WriteString("run", c.Run);
-                json.WriteString("end", c.End == RunEnd.Start ? "start" : "end");
+                json.WriteString("end", EnumWords.Of(c.End));
                 json.WriteString("onto", c.Onto.ToString());
                 json.WriteBoolean("instead", c.Instead);
                 break;
@@ -147,6 +158,62 @@ public static class ChangeCodec
                 WriteNumber(json, "from_m", c.From);
                 WriteNumber(json, "to_m", c.To);
                 break;
+            case ValuesDecided c:
+                WriteShots(json, c.Shots);
+                json.WriteBoolean("adopt", c.Adopt);
+                break;
+            case RunJoined c:
+                json.WriteString("run", c.Run);
+                json.WriteString("into", c.Into);
+                break;
+            case LabelDecided c:
+                json.WriteString("run", c.Run);
+                json.WriteNumber("batch", c.Batch);
+                json.WriteString("as", EnumWords.Of(c.As));
+                break;
+            case RunSplit c:
+                json.WriteString("run", c.Run);
+                json.WriteString("at", c.At.ToString());
+                json.WriteString("label", c.Label);
+                break;
+            case PointConstructed c:
+                json.WriteString("id", c.Id);
+                json.WriteString("code", c.Code);
+                json.WriteString("run", c.Run);
+                ConstructionCodec.Write(json, c.How);
+                break;
+            case ConnectionSet c:
+                json.WriteString("node", c.Node.ToString());
+                json.WriteString("name", c.Name);
+                WriteNumber(json, "invert_m", c.Invert);
+                WriteNumber(json, "size_m", c.Size);
+                WriteNumber(json, "clock_h", c.Clock);
+                json.WriteString("run", c.Run);
+                json.WriteString("end", c.End is { } which ? EnumWords.Of(which) : null);
+                break;
+            case NodeTied c:
+                json.WriteString("run", c.Run);
+                json.WriteString("end", EnumWords.Of(c.End));
+                json.WriteString("node", c.Node.ToString());
+                break;
+            case HoleDecided c:
+                json.WriteString("run", c.Run);
+                json.WriteString("in", c.In);
+                json.WriteBoolean("hole", c.IsHole);
+                break;
+            case RelationSet c:
+                json.WriteString("run", c.Run);
+                json.WriteString("relation", EnumWords.Of(c.Relation));
+                json.WriteString("of", c.Of);
+                break;
+            case RoleGiven c:
+                json.WriteString("person", c.Person);
+                json.WriteString("role", c.Role);
+                break;
+            case ClaimMade c:
+                json.WriteString("period", c.Period);
+                json.WriteNumber("upto", c.Upto);
+                break;
             case Withdrawn c:
                 json.WriteNumber("entry", c.Position);
                 break;
@@ -186,6 +253,7 @@ public static class ChangeCodec
                 "control" => Adoptable.Control,
                 "settings" => Adoptable.Settings,
                 "delivery" => Adoptable.Delivery,
+                "sections" => Adoptable.Sections,
                 var other => throw new FormatException($"The journal adopts a table of unknown kind: {other}."),
             },
             Text(json, "file"), Text(json, "sha256")),
@@ -195,7 +263,7 @@ public static class ChangeCodec
         "restored" => new Restored(Shots(json)),
         "path-set" => new PathSet(Text(json, "run"), Maybe(json, "code"), [.. json.GetProperty("path").EnumerateArray().Select(Step)]),
         "end-tied" => new EndTied(
-            Text(json, "run"), Text(json, "end") == "start" ? RunEnd.Start : RunEnd.End, Key(Text(json, "onto")), json.GetProperty("instead").GetBoolean()),
+            Text(json, "run"), EndOf(Text(json, "end")), Key(Text(json, "onto")), json.GetProperty("instead").GetBoolean()),
         "pole-height-corrected" => new PoleHeightCorrected(Shots(json), Number(json, "entered_m"), Number(json, "true_m")),
         "attribute-set" => new AttributeSet(Text(json, "run"), Text(json, "name"), Text(json, "value")),
         "finding-accepted" => new FindingAccepted(Text(json, "finding"), Text(json, "check"), SeverityOf(Text(json, "severity")), MaybeNumber(json, "measured"), MaybeNumber(json, "allowed")),
@@ -204,8 +272,35 @@ public static class ChangeCodec
             [.. json.GetProperty("vertices").EnumerateArray().Select(v => new ReleasedVertex(
                 Number(v, "chainage_m"), Number(v, "east_m"), Number(v, "north_m"), MaybeNumber(v, "height_m")))]),
         "length-covered" => new LengthCovered(Text(json, "run"), Number(json, "from_m"), Number(json, "to_m")),
+        "values-decided" => new ValuesDecided(Shots(json), json.GetProperty("adopt").GetBoolean()),
+        "run-joined" => new RunJoined(Text(json, "run"), Text(json, "into")),
+        "label-decided" => new LabelDecided(Text(json, "run"), json.GetProperty("batch").GetInt32(), Text(json, "as") switch
+        {
+            "continues" => LabelAgain.Continues,
+            "supersedes" => LabelAgain.Supersedes,
+            "replaces" => LabelAgain.Replaces,
+            "checks" => LabelAgain.Checks,
+            var other => throw new FormatException($"A journal entry says that a label comes again as '{other}'; continues, supersedes, replaces or checks was expected."),
+        }),
+        "run-split" => new RunSplit(Text(json, "run"), Key(Text(json, "at")), Text(json, "label")),
+        "point-constructed" => new PointConstructed(Text(json, "id"), Text(json, "code"), Maybe(json, "run"), ConstructionCodec.Read(json)),
+        "connection-set" => new ConnectionSet(
+            Key(Text(json, "node")), Text(json, "name"), MaybeNumber(json, "invert_m"), MaybeNumber(json, "size_m"), MaybeNumber(json, "clock_h"),
+            Maybe(json, "run"), Maybe(json, "end") is { } which ? EndOf(which) : null),
+        "node-tied" => new NodeTied(Text(json, "run"), EndOf(Text(json, "end")), Key(Text(json, "node"))),
+        "hole-decided" => new HoleDecided(Text(json, "run"), Text(json, "in"), json.GetProperty("hole").GetBoolean()),
+        "relation-set" => new RelationSet(Text(json, "run"), Text(json, "relation") == "in" ? RunRelation.In : RunRelation.Bank, Text(json, "of")),
+        "role-given" => new RoleGiven(Text(json, "person"), Text(json, "role")),
+        "claim-made" => new ClaimMade(Text(json, "period"), json.GetProperty("upto").GetInt32()),
         "withdrawn" => new Withdrawn(json.GetProperty("entry").GetInt32()),
         _ => throw new FormatException($"The journal holds an entry of unknown kind '{kind}'. A newer program wrote it; open it with that."),
+    };
+
+    private static RunEnd EndOf(string word) => word switch
+    {
+        "start" => RunEnd.Start,
+        "end" => RunEnd.End,
+        _ => throw new FormatException($"A journal entry names the end '{word}'; start or end was expected."),
     };
 
     private static Severity SeverityOf(string word) => word switch
@@ -223,7 +318,7 @@ public static class ChangeCodec
         json.WriteEndArray();
     }
 
-    private static void WriteNumber(Utf8JsonWriter json, string name, double? value)
+    internal static void WriteNumber(Utf8JsonWriter json, string name, double? value)
     {
         if (value is not { } number)
         {
@@ -236,15 +331,15 @@ public static class ChangeCodec
         json.WriteString(name, string.Create(CultureInfo.InvariantCulture, $"{BitConverter.DoubleToInt64Bits(number):x16} {number:R}"));
     }
 
-    private static string Text(JsonElement json, string name) =>
+    internal static string Text(JsonElement json, string name) =>
         json.GetProperty(name).GetString() ?? throw new FormatException($"A journal entry lacks '{name}'.");
 
     private static string? Maybe(JsonElement json, string name) => json.GetProperty(name).GetString();
 
-    private static double Number(JsonElement json, string name) =>
+    internal static double Number(JsonElement json, string name) =>
         MaybeNumber(json, name) ?? throw new FormatException($"A journal entry lacks the number '{name}'.");
 
-    private static double? MaybeNumber(JsonElement json, string name)
+    internal static double? MaybeNumber(JsonElement json, string name)
     {
         if (json.GetProperty(name).GetString() is not { } text) return null;
         return text.Length >= 16 && long.TryParse(text.AsSpan(0, 16), NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture, out var bits)
@@ -261,6 +356,6 @@ public static class ChangeCodec
         return text.StartsWith('~') ? new(Key(text[1..]), true) : new(Key(text), false);
     }
 
-    private static ShotKey Key(string text) =>
+    internal static ShotKey Key(string text) =>
         ShotKey.TryParse(text, out var key) ? key : throw new FormatException($"A journal entry names the shot '{text}'; batch:line was expected.");
 }

@@ -77,7 +77,8 @@ public static class Replay
                     own.Code(newRun); // the run that it makes finds its code among our own words
                     break;
                 case ProjectMade or BatchTaken or Adopted or RulesAdopted or PathSet or EndTied or AttributeSet or FindingAccepted
-                    or LengthReleased or LengthCovered or Withdrawn:
+                    or LengthReleased or LengthCovered or ValuesDecided or RunJoined or LabelDecided or RunSplit or PointConstructed or ConnectionSet
+                    or NodeTied or HoleDecided or RelationSet or RoleGiven or ClaimMade or Withdrawn:
                     break; // nothing to do with single shots
                 default:
                     throw new UnreachableException($"Replay has no step for {entry.What.GetType().Name} at {entry.Position}.");
