@@ -83,7 +83,10 @@ internal static class RecordJson
         json.WriteString("run", run.Key);
         json.WriteString("label", run.Label);
         json.WriteString("code", run.Code);
-        json.WriteString("status", "new");
+        json.WriteString("status", run.Facts.StatusWord);
+        json.WriteString("flow", run.Facts.FlowWord);
+        json.WriteString("start", run.Facts.Start);
+        json.WriteString("end", run.Facts.End);
         json.WriteBoolean("closed", run.IsClosed);
         json.WriteNumber("plan_length_m", run.PlanLength);
         json.Number("u_plan_length_m", run.UPlanLength);

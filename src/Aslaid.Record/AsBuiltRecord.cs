@@ -24,6 +24,9 @@ public sealed class AsBuiltRecord
     /// <summary>Runs.</summary>
     public RunTable Runs => Site.Runs;
 
+    /// <summary>What was measured as a run and no longer counts: superseded, removed, or a check of a run that stands.</summary>
+    public FormerRuns Former => Site.Former;
+
     /// <summary>Rows of shots that are points by themselves, control left out.</summary>
     public ImmutableArray<int> Points => Site.Points;
 

@@ -16,26 +16,46 @@ public static class Derivation
         var inForce = Replay.InForce(inputs.Journal);
         var shots = Replay.Apply(inputs.Shots, inputs.Journal, inForce, inputs.Codes, unresolved);
         var checkShots = AccuracyModel.Fill(shots, inputs.Control, inputs.Settings);
-        var (runs, points) = BuildRuns(shots, inForce, inputs.Settings, unresolved, workers);
-        var site = new Site(shots, runs, points, checkShots, inForce, inputs);
+        var (runs, points, former) = BuildRuns(shots, inForce, inputs.Settings, unresolved, workers);
+        var site = new Site(shots, runs, points, checkShots, inForce, inputs) { Former = former };
         var findings = Examination.Examine(site, CheckCatalogue.All, inForce, workers);
         var holds = HoldPoints.Of(site, findings, inForce, unresolved);
         var quantities = QuantityTake.Of(site, holds);
         return new(inputs, site, findings, holds, quantities, [.. unresolved]);
     }
 
-    private static (RunTable Runs, ImmutableArray<int> Points) BuildRuns(
+    private static (RunTable Runs, ImmutableArray<int> Points, FormerRuns Former) BuildRuns(
         CurrentShots shots, ImmutableArray<JournalEntry> inForce, Settings settings, List<string> unresolved, IWorkers workers)
     {
         var (members, points) = new RunGrouping(shots, settings).Group();
+        var former = LabelDecisions.Apply(members, shots, inForce, unresolved);
+        SizeChanges.Apply(members, shots);
         var builder = new RunTableBuilder();
         RunCorrections.Apply(members, shots, shots.Codes, inForce, builder.Remeasured, unresolved);
-        var pieces = new RunPieces(shots, settings, builder);
-        foreach (var run in members)
-            if (run.Shots.Count > 0) pieces.Add(run);
-        var table = new RunTable(builder, shots);
-        RunMeasures.Fill(table, workers);
+        var table = Table(members, builder);
         RunAttributes.Apply(table, inForce, unresolved);
-        return (table, points);
+        RunFacts.Fill(table);
+        SetAside(former, members, shots);
+        return (table, points, new(Table(former.ConvertAll(gone => gone.Members), new()), former));
+
+        RunTable Table(List<RunMembers> runs, RunTableBuilder into)
+        {
+            var pieces = new RunPieces(shots, settings, into);
+            foreach (var run in runs)
+                if (run.Shots.Count > 0) pieces.Add(run);
+            var made = new RunTable(into, shots);
+            RunMeasures.Fill(made, workers);
+            return made;
+        }
+    }
+
+    /// <summary>Shots of former runs that no run uses count nowhere.</summary>
+    private static void SetAside(List<FormerMembers> former, List<RunMembers> runs, CurrentShots shots)
+    {
+        if (former.Count == 0) return;
+        var used = runs.SelectMany(run => run.Shots).ToHashSet();
+        foreach (var gone in former)
+            foreach (var shot in gone.Members.Shots.Distinct())
+                if (!used.Contains(shot)) shots.SetAside(shot, gone.Entry);
     }
 }

@@ -19,7 +19,7 @@ internal static class CorrectVerb
         {
             if (parsed.GetResult(apply) is null) parsed.AddError("Which correction? Name one of those that aslaid correct --help lists, or --apply FINDING.");
         });
-        foreach (var kind in Kinds(shell, project)) verb.Subcommands.Add(kind.WithExamples(HelpOfCorrections.Of(kind.Name)));
+        foreach (var kind in Kinds(shell, project).Concat(CorrectRuns.Kinds(shell, project))) verb.Subcommands.Add(kind.WithExamples(HelpOfCorrections.Of(kind.Name)));
         return verb.WithExamples(HelpOfCorrections.Of("recode"), HelpOfCorrections.Of("path"), HelpOfCorrections.Of("withdraw"));
     }
 
@@ -61,10 +61,10 @@ internal static class CorrectVerb
 
         var name = new Argument<string>("NAME") { Description = "Name of the attribute." };
         var value = new Argument<string>("VALUE") { Description = "Its value." };
-        yield return Kind(shell, project, "attribute", "Set an attribute of a run.", [run, name, value], (record, parsed) =>
+        yield return Kind(shell, project, "attribute", "Set an attribute of a run; status, flow, start and end take given words.", [run, name, value], (record, parsed) =>
             string.IsNullOrWhiteSpace(parsed.GetValue(value)) || string.IsNullOrWhiteSpace(parsed.GetValue(name))
                 ? throw new ProjectException("An attribute needs a name and a value.")
-                : new AttributeSet(VerbParts.RunOf(record, parsed.GetValue(run)!).Key, PlainText.Demand("NAME", parsed.GetValue(name)!), PlainText.Demand("VALUE", parsed.GetValue(value)!)));
+                : Attribute(VerbParts.RunOf(record, parsed.GetValue(run)!), PlainText.Demand("NAME", parsed.GetValue(name)!), PlainText.Demand("VALUE", parsed.GetValue(value)!)));
 
         var finding = new Argument<string>("FINDING") { Description = "Id of the finding, F-…" };
         yield return Kind(shell, project, "accept", "Accept a finding as it stands; it lapses when the evidence worsens.", [finding], (record, parsed) =>
@@ -169,6 +169,14 @@ internal static class CorrectVerb
 
     private static ImmutableArray<ShotKey> Shots(AsBuiltRecord record, ParseResult parsed, Argument<string[]> shots, Option<string?> crew) =>
         [.. VerbParts.ShotsOf(record, parsed.GetValue(shots)!, parsed.GetValue(crew))];
+
+    /// <summary>Attributes of which the record takes some words only refuse others.</summary>
+    private static AttributeSet Attribute(Run run, string name, string value)
+    {
+        var words = RunFacts.WordsOf(name);
+        return words.IsEmpty || words.Contains(value) ? new(run.Key, name, value)
+            : throw new ProjectException($"The attribute {name} is one of: {string.Join(", ", words)}. '{value}' is none of them.");
+    }
 
     private static PathSet Path(AsBuiltRecord record, string name, string text, string? code, string? crew)
     {

@@ -18,6 +18,10 @@ internal sealed class RunProperties(AsBuiltRecord record, ShotFacts facts)
         json.WriteString("label", run.Label);
         json.WriteString("code", run.Code);
         json.WriteString("name", run.Entry?.Name);
+        json.WriteString("status", run.Facts.StatusWord);
+        json.WriteString("flow", run.Facts.FlowWord);
+        json.WriteString("start", run.Facts.Start);
+        json.WriteString("end", run.Facts.End);
         json.WriteBoolean("closed", run.IsClosed);
         json.Fixed("plan_length_m", run.PlanLength, Fixed.Coordinate);
         json.Fixed("u_plan_length_m", run.UPlanLength, Fixed.Coordinate);

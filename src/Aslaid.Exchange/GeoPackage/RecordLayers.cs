@@ -21,7 +21,8 @@ public static class RecordLayers
         new("state", GeoPackageType.Text), new("plan_length_m", GeoPackageType.Real), new("u_plan_length_m", GeoPackageType.Real),
         new("slope_length_m", GeoPackageType.Real), new("u_slope_length_m", GeoPackageType.Real), new("area_m2", GeoPackageType.Real),
         new("u_area_m2", GeoPackageType.Real), new("arcs", GeoPackageType.Whole), new("shots", GeoPackageType.Text),
-        new("u_plan_max_m", GeoPackageType.Real),
+        new("u_plan_max_m", GeoPackageType.Real), new("status", GeoPackageType.Text), new("flow", GeoPackageType.Text),
+        new("start", GeoPackageType.Text), new("end", GeoPackageType.Text),
     ];
 
     /// <summary>By vertex of the true path; the ends of chords are no shots.</summary>
@@ -164,6 +165,11 @@ public static class RecordLayers
         rows.Whole(first + 13, encoded.Texts.Arcs);
         rows.Text(first + 14, encoded.Texts.Shots);
         rows.Real(first + 15, encoded.Texts.UPlanMax);
+        var facts = run.Facts;
+        rows.Text(first + 16, facts.StatusWord);
+        if (facts.Flow != FlowSense.Unknown) rows.Text(first + 17, facts.FlowWord);
+        rows.Text(first + 18, facts.Start);
+        rows.Text(first + 19, facts.End);
     }
 
     private static void PutVertices(TableFill fill, VertexTexts texts)

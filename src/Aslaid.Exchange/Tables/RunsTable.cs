@@ -10,12 +10,13 @@ internal static class RunsTable
         var lengths = LengthsByState(record);
         using var table = new Table(
             path,
-            "run", "label", "code", "closed", "plan_length_m", "u_plan_length_m", "slope_length_m", "u_slope_length_m", "area_m2", "u_area_m2",
+            "run", "label", "code", "status", "flow", "start", "end", "closed", "plan_length_m", "u_plan_length_m", "slope_length_m", "u_slope_length_m", "area_m2", "u_area_m2",
             "shots", "open_m", "held_m", "complete_m", "covered_m", "attributes");
         for (var number = 0; number < record.Runs.Count; number++)
         {
             var run = record.Runs[number];
-            table.Text(run.Key).Text(run.Label).Text(run.Code).YesNo(run.IsClosed)
+            table.Text(run.Key).Text(run.Label).Text(run.Code)
+                .Text(run.Facts.StatusWord).Text(run.Facts.FlowWord).Text(run.Facts.Start).Text(run.Facts.End).YesNo(run.IsClosed)
                 .Number(run.PlanLength, Fixed.Coordinate).Number(run.UPlanLength, Fixed.Coordinate)
                 .Number(run.SlopeLength, Fixed.Coordinate).Number(run.USlopeLength, Fixed.Coordinate)
                 .Number(run.Area, Fixed.Area).Number(run.UArea, Fixed.Area).Whole(Different(run.Members));

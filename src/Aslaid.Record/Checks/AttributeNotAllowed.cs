@@ -29,6 +29,24 @@ internal sealed class AttributeNotAllowed : ICheck
                 if (!site.Delivery.Items.Any(item => item.Code == entry.Code && item.Attribute == size && item.Least is not null))
                     LookFor(site, found, new(entry.Code, size, false) { Least = 0 });
         }
+
+        foreach (var name in RunFacts.Closed)
+        {
+            if (!site.Runs.HasAttribute(name) && !MeansIt(site, name)) continue;
+            foreach (var entry in site.Shots.Book.Entries)
+                if (!site.Delivery.Items.Any(item => item.Code == entry.Code && item.Attribute == name && !item.Words.IsEmpty))
+                    LookFor(site, found, new(entry.Code, name, false) { Words = RunFacts.WordsOf(name) });
+        }
+    }
+
+    /// <summary>Whether a column of this name holds any of its words: a column called <c>status</c> may tell of the receiver instead.</summary>
+    private static bool MeansIt(Site site, string name)
+    {
+        var values = new AttributeValues(site, name);
+        if (!values.HasColumn) return false;
+        foreach (var row in site.ShotRows)
+            if (values.Of(row) is { } word && RunFacts.WordsOf(name).Contains(word)) return true;
+        return false;
     }
 
     private static void LookFor(Site site, Findings found, DeliveryItem item)

@@ -3,12 +3,17 @@ using System.Globalization;
 namespace Aslaid.Record;
 
 /// <summary>Attributes of runs and points: what the journal set for a run prevails over the columns of its own shots.</summary>
-/// <param name="site">The site.</param>
+/// <param name="shots">The shots.</param>
 /// <param name="name">The attribute; where no column has just this name, one that differs by capitals is taken.</param>
-internal readonly struct AttributeValues(Site site, string name)
+internal readonly struct AttributeValues(CurrentShots shots, string name)
 {
-    private readonly int[]? texts = Column(site.Shots.Raw.TextColumns, name);
-    private readonly double[]? numbers = Column(site.Shots.Raw.NumberColumns, name);
+    private readonly int[]? texts = Column(shots.Raw.TextColumns, name);
+    private readonly double[]? numbers = Column(shots.Raw.NumberColumns, name);
+
+    public AttributeValues(Site site, string name)
+        : this(site.Shots, name)
+    {
+    }
 
     /// <summary>Whether any column or journal entry can have it.</summary>
     public bool HasColumn => texts is not null || numbers is not null;
@@ -16,7 +21,7 @@ internal readonly struct AttributeValues(Site site, string name)
     /// <summary>Value of a shot; null where it has none.</summary>
     public string? Of(int row)
     {
-        if (texts is not null && site.Shots.Raw.Texts[texts[row]]?.Trim() is { Length: > 0 } word) return word;
+        if (texts is not null && shots.Raw.Texts[texts[row]]?.Trim() is { Length: > 0 } word) return word;
         return numbers is null || double.IsNaN(numbers[row]) ? null : numbers[row].ToString("R", CultureInfo.InvariantCulture);
     }
 
@@ -31,7 +36,7 @@ internal readonly struct AttributeValues(Site site, string name)
 
         if (!HasColumn) return;
         foreach (var shot in run.Members)
-            if (site.Shots.CodeColumn[shot] == run.Table.CodeWords[run.Number] && Of(shot) is { } value && (into.Count == 0 || into[^1] != value)) into.Add(value);
+            if (shots.CodeColumn[shot] == run.Table.CodeWords[run.Number] && Of(shot) is { } value && (into.Count == 0 || into[^1] != value)) into.Add(value);
     }
 
     /// <summary>What the journal set; null where it set nothing, or nothing but blanks.</summary>

@@ -17,6 +17,8 @@ public static class CheckCatalogue
         new TwoShotsOnePlace(),
         new ShotOnNoPath(),
         new ShotsOutOfOrder(),
+        new LabelComesAgain(),
+        new LabelOfTwoCrews(),
         new NeighboursExchanged(),
         new SingleShotRun(),
         new RunNotClosed(),

@@ -17,9 +17,6 @@ internal sealed class EndShort : ICheck
     /// <summary>A neighbour is ahead of an end within 75° of its way (DEFAULT); what lies beside is a neighbour in the same trench.</summary>
     private const double Ahead = 0.2588;
 
-    /// <summary>Words by which an attribute of a run (<c>start</c>, <c>end</c>) says that the end is meant to lie free.</summary>
-    private static readonly string[] Meant = ["continues", "cap", "stub", "limit of works"];
-
     public string Name => "end-short";
 
     public string Title => "Ends that miss what they should join";
@@ -64,7 +61,7 @@ internal sealed class EndShort : ICheck
             var ofNode = NearestNode(run, entry, shot, onwards, reach);
             if (ofNode.Distance <= ofNode.Least) return;
             var misses = ofNode.Distance < ofRun.Distance || ofNode.Onto >= 0 && shots.At(ofNode.Onto).DistanceTo(ofRun.Foot) <= ofNode.Least ? ofNode : ofRun;
-            if (misses.Distance > reach || RunAttributeSays(run, end)) return;
+            if (misses.Distance > reach || IsMeant(run, end)) return;
             var aNode = misses.Run is null;
             var tie = aNode ? misses.Distance < Joinable : misses.Onto >= 0 && shots.At(shot).DistanceTo(shots.At(misses.Onto)) <= reach;
             var (from, to) = end == RunEnd.Start ? (0.0, run.Chainages[1]) : (run.Chainages[^2], run.PlanLength);
@@ -173,6 +170,9 @@ internal sealed class EndShort : ICheck
             return codes;
         }
 
+        /// <summary>Whether somebody said that the end is meant to lie free.</summary>
+        private static bool IsMeant(Run run, RunEnd end) => (end == RunEnd.Start ? run.Facts.Start : run.Facts.End) is not null;
+
         /// <summary>The member of a piece that is nearest to the end.</summary>
         private int NearestMember(Piece piece, Point2 at)
         {
@@ -185,9 +185,6 @@ internal sealed class EndShort : ICheck
 
             return best;
         }
-
-        private static bool RunAttributeSays(Run run, RunEnd end) =>
-            run.Table.AttributesOf(run.Number).TryGetValue(end == RunEnd.Start ? "start" : "end", out var word) && Array.IndexOf(Meant, word) >= 0;
     }
 
     public string Message(Finding finding) =>

@@ -105,7 +105,7 @@ internal sealed class FallLegs(Site site, double least, double sigmas)
     public int Flow(Run run, out FallLeg whole)
     {
         var (first, last) = Ends(run);
-        var said = site.Runs.AttributesOf(run.Number).GetValueOrDefault("flow") switch { "along" => 1, "against" => -1, _ => 0 };
+        var said = (int)run.Facts.Flow;
         var sense = said != 0 ? said : shots.Heights[run.Members[first]] >= shots.Heights[run.Members[last]] ? 1 : -1;
         whole = Leg(run, first, last, sense);
         return said == 0 && Math.Abs(whole.Fall) <= Coverage * whole.U ? 0 : sense;

@@ -33,7 +33,7 @@ internal sealed class ShotsOutOfOrder : ICheck
         : $"{CheckText.Shots(finding)} lie {CheckText.Metres(finding.Measured)} back from the end of {finding.RunLabel()}; {Place(finding)} they lengthen it by {CheckText.Metres(finding.Allowed)} only.";
 
     public string Cure(Finding finding) => IsRepeat(finding)
-        ? "Set them aside: they stay on file as proof of the earlier ones. If they are another line beside it, give them its own label."
+        ? "Say that they check it: they stay on file as proof of the earlier ones. If it was laid anew, say that they supersede or replace it; if they are another line beside it, give them its own label."
         : $"Put them {Place(finding)} if they were shot to fill it.";
 
     private static bool IsRepeat(Finding finding) => (int)finding.Figure(1) == LateStretch.Nowhere;
@@ -48,7 +48,7 @@ internal sealed class ShotsOutOfOrder : ICheck
 
     public Change? Correction(Finding finding)
     {
-        if (IsRepeat(finding)) return new SetAside(finding.Keys());
+        if (IsRepeat(finding)) return new LabelDecided(finding.Run!.Value.Key, finding.Key(0).Batch, LabelAgain.Checks);
         var run = finding.Run!.Value;
         var (first, after, reversed) = ((int)finding.Figure(0), (int)finding.Figure(1), finding.Figure(2) > 0);
         var order = Enumerable.Range(0, first).ToList();

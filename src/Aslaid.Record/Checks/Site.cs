@@ -24,6 +24,7 @@ public sealed class Site
     {
         (Shots, Runs, Points, CheckShots, Coverings) = (shots, runs, points, checkShots, Covering.Of(runs, inForce));
         Intakes = inForce.Where(entry => entry.What is BatchTaken).ToDictionary(entry => ((BatchTaken)entry.What).Batch, entry => entry.Position);
+        Shaped = inForce.Select(entry => entry.What switch { LabelDecided said => (said.Run, said.Batch), PathSet set => (set.Run, 0), _ => default }).Where(said => said.Run is not null).ToHashSet();
         (Control, Settings, Delivery) = (inputs.Control, inputs.Settings, inputs.Delivery);
         shotRows = new(UsedShots);
         shotIndex = new(IndexShots);
@@ -44,6 +45,9 @@ public sealed class Site
 
     /// <summary>Runs.</summary>
     public RunTable Runs { get; }
+
+    /// <summary>What was measured as a run and no longer counts.</summary>
+    public required FormerRuns Former { get; init; }
 
     /// <summary>Rows of shots that are points by themselves, control left out.</summary>
     public ImmutableArray<int> Points { get; }
@@ -82,6 +86,9 @@ public sealed class Site
 
     /// <summary>Journal position at which a batch was taken in, by its number.</summary>
     internal IReadOnlyDictionary<int, int> Intakes { get; }
+
+    /// <summary>Runs and batches about which somebody decided what the label means there; batch 0 where somebody set the whole path.</summary>
+    internal IReadOnlySet<(string Run, int Batch)> Shaped { get; }
 
     internal BatchPlaces BatchPlaces => batchPlaces.Value;
 

@@ -1,7 +1,7 @@
 namespace Aslaid.Record;
 
 /// <summary>
-/// Metres of runs by state. Where the code book names roles that release, only runs of such codes count: an edge of works or a
+/// Metres of new runs by state. Where the code book names roles that release, only runs of such codes count: an edge of works or a
 /// main known from records only is nobody's to release.
 /// </summary>
 public static class HoldTotals
@@ -21,6 +21,6 @@ public static class HoldTotals
     private static IEnumerable<Hold> Counted(AsBuiltRecord record)
     {
         var anyRole = record.Inputs.Codes.Entries.Any(entry => entry.Releases is not null);
-        return record.Holds.Where(hold => !anyRole || record.Runs[hold.Run].Entry?.Releases is not null);
+        return record.Holds.Where(hold => record.Runs[hold.Run].Counts).Where(hold => !anyRole || record.Runs[hold.Run].Entry?.Releases is not null);
     }
 }

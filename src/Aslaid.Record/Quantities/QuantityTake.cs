@@ -2,16 +2,20 @@ using System.Collections.Immutable;
 
 namespace Aslaid.Record;
 
-/// <summary>Adds up what was built, code by code in the order of the code book, unknown codes after it.</summary>
+/// <summary>
+/// Adds up what was built, code by code in the order of the code book, unknown codes after it. Only what is new counts; what was
+/// superseded or measured again as a check is no run any more.
+/// </summary>
 internal static class QuantityTake
 {
     public static ImmutableArray<Quantity> Of(Site site, ImmutableArray<Hold> holds)
     {
-        var held = holds.Where(hold => hold.State == HoldState.Held || !hold.By.IsEmpty).GroupBy(hold => site.Runs[hold.Run].Code, StringComparer.Ordinal)
+        var held = holds.Where(hold => (hold.State == HoldState.Held || !hold.By.IsEmpty) && site.Runs[hold.Run].Counts).GroupBy(hold => site.Runs[hold.Run].Code, StringComparer.Ordinal)
             .ToDictionary(code => code.Key, code => code.Sum(hold => hold.To - hold.From), StringComparer.Ordinal);
         var book = site.Shots.Book;
-        var runs = Enumerable.Range(0, site.Runs.Count).Select(number => site.Runs[number]).ToLookup(run => run.Code, StringComparer.Ordinal);
-        var points = site.Points.ToLookup(site.Shots.CodeOf, StringComparer.Ordinal);
+        var runs = Enumerable.Range(0, site.Runs.Count).Select(number => site.Runs[number]).Where(run => run.Counts).ToLookup(run => run.Code, StringComparer.Ordinal);
+        var status = new AttributeValues(site, "status");
+        var points = site.Points.Where(row => RunFacts.IsNew(status, row)).ToLookup(site.Shots.CodeOf, StringComparer.Ordinal);
         var sums = new GradientSums(site);
         var codes = book.Entries.Select(entry => entry.Code).Concat(runs.Select(g => g.Key)).Concat(points.Select(g => g.Key)).Distinct(StringComparer.Ordinal);
         var quantities = ImmutableArray.CreateBuilder<Quantity>();

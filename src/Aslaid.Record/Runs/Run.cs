@@ -18,6 +18,12 @@ public readonly record struct Run(RunTable Table, int Number)
     /// <summary>Its code's entry; null for a code that the book does not know.</summary>
     public CodeEntry? Entry => Table.CodePlaces[Number] < 0 ? null : Table.Shots.Book.Entries[Table.CodePlaces[Number]];
 
+    /// <summary>What was declared of it.</summary>
+    public RunFacts Facts => Table.Facts[Number];
+
+    /// <summary>Whether it counts in quantities: it is new.</summary>
+    public bool Counts => Facts.Status == RunStatus.New;
+
     /// <summary>Whether it ends on its own first shot.</summary>
     public bool IsClosed => Table.Closed[Number];
 

@@ -3,13 +3,13 @@ using System.Globalization;
 
 namespace Aslaid.Record;
 
-/// <summary>Journal entries that say which shots a run goes through.</summary>
+/// <summary>Journal entries that say which shots a run goes through, in the order in which they were written.</summary>
 internal static class RunCorrections
 {
     public static void Apply(
         List<RunMembers> runs, CurrentShots shots, Words codes, ImmutableArray<JournalEntry> inForce, HashSet<int> remeasured, ICollection<string> unresolved)
     {
-        if (!inForce.Any(entry => entry.What is PathSet or EndTied)) return;
+        if (!inForce.Any(entry => entry.What is PathSet or EndTied or RunJoined or RunSplit)) return;
         var byKey = runs.ToDictionary(run => run.Key, StringComparer.Ordinal);
         foreach (var entry in inForce)
         {
@@ -41,6 +41,32 @@ internal static class RunCorrections
 
                     if (Members([(tied.Onto, false)]) is { } onto) Tie(tie, tied, onto[0].Shot, remeasured);
                     break;
+                case RunJoined joined:
+                    if (Known(joined.Run) is { } ends && Known(joined.Into) is { } goesOn) RunShaping.Join(ends, goesOn, shots);
+                    break;
+                case RunSplit split:
+                    if (Known(split.Run) is { } whole) Split(whole, split);
+                    break;
+            }
+
+            RunMembers? Known(string key)
+            {
+                if (byKey.TryGetValue(key, out var known) && known.Shots.Count > 0) return known;
+                Say($"there is no run {key}");
+                return null;
+            }
+
+            void Split(RunMembers whole, RunSplit split)
+            {
+                var (row, key) = (shots.Raw.Find(split.At), RunShaping.KeyOfPart(split.Run, split.Label));
+                var at = row < 0 ? -1 : whole.Shots.IndexOf(shots.Raw.Origin(row), 1);
+                if (at < 1 || at >= whole.Shots.Count - 1) Say($"shot {split.At} is not between the ends of {split.Run}");
+                else if (byKey.ContainsKey(key)) Say($"there is a run {key} already");
+                else
+                {
+                    byKey.Add(key, RunShaping.Split(whole, at, key, split.Label));
+                    runs.Insert(runs.IndexOf(whole) + 1, byKey[key]);
+                }
             }
 
             void Say(string what) => unresolved.Add(string.Create(CultureInfo.InvariantCulture, $"Journal {entry.Position}: {what}."));

@@ -39,6 +39,7 @@ public sealed class RunTable
         UArea = new double[Count];
         URadius = new double[Arcs.Length];
         Boxes = new Box2[Count];
+        Facts = new RunFacts[Count];
         ByKey = new(StringComparer.Ordinal);
         for (var run = 0; run < Count; run++) ByKey.Add(Keys[run], run);
     }
@@ -97,6 +98,8 @@ public sealed class RunTable
 
     internal Box2[] Boxes { get; }
 
+    internal RunFacts[] Facts { get; }
+
     private Dictionary<string, int> ByKey { get; }
 
     private readonly Dictionary<int, ImmutableSortedDictionary<string, string>> attributes = [];
@@ -108,6 +111,9 @@ public sealed class RunTable
     /// <summary>Whether the journal gave any run an attribute of this name, whatever its capitals.</summary>
     internal bool HasAttribute(string name) =>
         attributes.Values.Any(of => of.Keys.Any(key => string.Equals(key, name, StringComparison.OrdinalIgnoreCase)));
+
+    /// <summary>Whether the journal gave any run any attribute.</summary>
+    internal bool HasAttributes => attributes.Count > 0;
 
     internal void SetAttribute(int run, string name, string value) => attributes[run] = AttributesOf(run).SetItem(name, value);
 

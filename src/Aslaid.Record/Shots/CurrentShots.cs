@@ -161,6 +161,14 @@ public sealed class CurrentShots
     /// <summary>Code of a row now.</summary>
     public string CodeOf(int row) => Codes[CodeColumn[row]] ?? "";
 
+    /// <summary>Lets a shot count no more, because of a journal entry.</summary>
+    internal void SetAside(int row, int position)
+    {
+        UsedColumn[row] = false;
+        if (!Because.TryGetValue(row, out var positions)) Because[row] = positions = [];
+        positions.Add(position);
+    }
+
     /// <summary>Whether the journal changed any row.</summary>
     public bool HasChanges => Because.Count > 0;
 

@@ -43,6 +43,7 @@ public sealed class Explanation
         var why = new Explanation(record);
         why.Add(0, $"run {run.Key}, {run.Entry?.Name ?? "code not in the code book"}");
         why.Limits(1, run.Entry);
+        why.Add(1, $"status {run.Facts.StatusWord}{(run.Counts ? "" : ", which no quantity counts")}, flow {run.Facts.FlowWord}{End("start", run.Facts.Start)}{End("end", run.Facts.End)}");
         why.Measure(1, "length in plan", run.PlanLength, run.UPlanLength, "m", "sum of its pieces: a straight is the distance of its shots, an arc radius times sweep");
         if (run.SlopeLength is { } slope) why.Measure(1, "length on the slope", slope, run.USlopeLength, "m", "each stretch √(plan² + rise²), heights linear between shots");
         else why.Add(1, $"length on the slope: not known, a height is missing");
@@ -59,6 +60,7 @@ public sealed class Explanation
             foreach (var lapsed in hold.Lapsed) why.Entry(2, lapsed, "lapsed: ");
         }
 
+        why.Former(1, run);
         foreach (var entry in record.Inputs.Journal)
             if (RunOf(entry.What) == run.Key) why.Entry(1, entry.Position, "");
         foreach (var shot in run.Members) why.Shot(1, shot);
@@ -103,8 +105,27 @@ public sealed class Explanation
         return why.lines.ToImmutable();
     }
 
+    /// <summary>What was measured under its label and no longer counts; of a check, how far it lies from the run.</summary>
+    private void Former(int depth, Run run)
+    {
+        foreach (var former in record.Former.Of(run.Key))
+        {
+            var what = former.As switch { FormerAs.Check => "a check of it", FormerAs.Removed => "removed, replaced by it", _ => "superseded by it" };
+            Add(depth, $"{former.Run.Label}, {former.Run.MemberCount} shots, {former.Run.PlanLength:0.000} m in plan: {what}, decided at journal {former.Entry}");
+            if (former.As != FormerAs.Check || run.PieceCount == 0) continue;
+            var path = run.Path;
+            var off = former.Run.Members.ToArray().Max(shot => path.Locate(record.Shots.At(shot)).Distance);
+            Add(depth + 1, $"it lies at most {off:0.000} m from the run in plan");
+        }
+    }
+
+    private static string End(string name, string? word) => word is null ? "" : $", {name} {word}";
+
     private static string? RunOf(Change change) => change switch
     {
+        RunJoined c => c.Into,
+        RunSplit c => c.Run,
+        LabelDecided c => c.Run,
         PathSet c => c.Run,
         EndTied c => c.Run,
         AttributeSet c => c.Run,

@@ -57,15 +57,15 @@ public class ShotsOutOfOrderTests
     [InlineData("11 0.01 0.02 5 DUCT PD-1\n12 8 0.01 5.01 DUCT PD-1\n13 20 -0.03 5 DUCT PD-1\n14 32 0 5 DUCT PD-1", 32.0, 32)]
     [InlineData("11 32.01 0 5 DUCT PD-1\n12 24 0.01 5.01 DUCT PD-1\n13 12 -0.03 5 DUCT PD-1\n14 0.01 0.01 5 DUCT PD-1", 32.0, 32)]
     [InlineData("11 7 0 5 DUCT PD-1\n12 12 0.01 5 DUCT PD-1\n13 17 0.03 5 DUCT PD-1", 10.0, 32)]
-    public void Look_MeasuredAgainTheNextDay_IsFoundAndSetAside(string again, double metres, double length)
+    public void Look_MeasuredAgainTheNextDay_IsFoundAndTakenAsACheck(string again, double metres, double length)
     {
         var inputs = ShotsOf.Lines(Main + again);
         var finding = CheckAssert.Single(inputs, Check, Severity.Stop, [.. again.Split('\n').Select(line => line.Split(' ')[0])]);
         Assert.Contains(FormattableString.Invariant($"within 0.030 m of its path (limit 0.100 m), measure {metres:0.0} m of PD-1 again: its length counts twice."),
             finding.Message, StringComparison.Ordinal);
-        Assert.IsType<SetAside>(finding.Correction);
+        Assert.Equal(new LabelDecided("DUCT/PD-1@North", 2, LabelAgain.Checks), finding.Correction);
         CheckAssert.CuredByItsCorrection(inputs, Check);
-        Assert.Equal(length, Derivation.Derive(inputs.Then(finding.Correction)).Runs[0].PlanLength, 1e-6);
+        Assert.Equal(length, Derivation.Derive(inputs.Then(finding.Correction!)).Runs[0].PlanLength, 1e-6);
     }
 
     /// <summary>What other checks say of the same shots folds under it.</summary>
@@ -91,7 +91,7 @@ public class ShotsOutOfOrderTests
     public void Look_AnotherDuctBesideOrAboveUnderTheSameLabel_IsSilentOfMeasuringAgain()
     {
         foreach (var beside in (string[])["11 0 0.3 5 DUCT PD-1\n12 8 0.3 5 DUCT PD-1\n13 16 0.3 5 DUCT PD-1", "11 0 0 5.2 DUCT PD-1\n12 8 0 5.2 DUCT PD-1\n13 16 0 5.2 DUCT PD-1"])
-            Assert.DoesNotContain(ShotsOf.Lines(Main + beside).Find(Check), finding => finding.Correction is SetAside);
+            Assert.DoesNotContain(ShotsOf.Lines(Main + beside).Find(Check), finding => finding.Correction is LabelDecided);
     }
 
     [Fact]

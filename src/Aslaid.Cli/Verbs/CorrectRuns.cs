@@ -1,0 +1,48 @@
+using System.CommandLine;
+using Aslaid.Record;
+using Aslaid.Workbench;
+
+namespace Aslaid.Cli.Verbs;
+
+/// <summary>Corrections of what is one run: joined, cut, or shot again.</summary>
+internal static class CorrectRuns
+{
+    public static IEnumerable<Command> Kinds(Shell shell, Argument<string> project)
+    {
+        var run = new Argument<string>("RUN") { Description = "The run: its label or key." };
+        var crew = new Option<string?>("--crew") { Description = "Whose ids are meant.", HelpName = "NAME" };
+
+        var into = new Option<string>("--into") { Description = "The run to which they belong.", HelpName = "RUN", Required = true };
+        yield return CorrectVerb.Kind(shell, project, "join", "Say that two runs are one; they meet at those ends that are nearest to each other.", [run, into], (record, parsed) =>
+        {
+            var (ends, goesOn) = (VerbParts.RunOf(record, parsed.GetValue(run)!), VerbParts.RunOf(record, parsed.GetValue(into)!));
+            return ends.Key != goesOn.Key ? new RunJoined(ends.Key, goesOn.Key) : throw new ProjectException($"{ends.Key} is one run already.");
+        });
+
+        var at = new Option<string>("--at") { Description = "The shot that both parts share: their fitting.", HelpName = "SHOT", Required = true };
+        var label = new Option<string>("--label") { Description = "Label of the part that begins there.", HelpName = "LABEL", Required = true };
+        yield return CorrectVerb.Kind(shell, project, "split", "Cut a run at a shot; from there on it is another run.", [run, at, label, crew], (record, parsed) =>
+            Split(record, VerbParts.RunOf(record, parsed.GetValue(run)!), VerbParts.ShotsOf(record, [parsed.GetValue(at)!], parsed.GetValue(crew))[0], PlainText.Demand("--label", parsed.GetValue(label)!.Trim())));
+
+        var batch = new Option<int>("--batch") { Description = "The batch that brought the label again.", HelpName = "N", Required = true };
+        var means = new Option<string>("--as") { Description = "What its shots of that batch are: continues, supersedes (measured anew), replaces (laid anew) or checks.", HelpName = "WORD", Required = true };
+        means.AcceptOnlyFromAmong([.. Enum.GetValues<LabelAgain>().Select(EnumWords.Of)]);
+        yield return CorrectVerb.Kind(shell, project, "label-again", "Say what a label that comes again in a later batch means.", [run, batch, means], (record, parsed) =>
+            Again(record, parsed.GetValue(run)!, parsed.GetValue(batch), Enum.GetValues<LabelAgain>().First(word => EnumWords.Of(word) == parsed.GetValue(means))));
+    }
+
+    private static RunSplit Split(AsBuiltRecord record, Run run, ShotKey at, string label)
+    {
+        if (label.Length == 0) throw new ProjectException("--label: the part that begins at the shot needs a label.");
+        var member = run.Members.IndexOf(record.Shots.Raw.Origin(record.Shots.Raw.Find(at)));
+        if (member <= 0 || member >= run.MemberCount - 1) throw new ProjectException($"{run.Label} can be cut at a shot between its ends; {at} is none of them.");
+        return new(run.Key, at, label);
+    }
+
+    private static LabelDecided Again(AsBuiltRecord record, string name, int batch, LabelAgain how)
+    {
+        var batches = record.Shots.Raw.Batches;
+        if (batch < 2 || batch > batches.Length) throw new ProjectException($"There are batches 1 to {batches.Length}; a label comes again in the second or a later one, not in {batch}.");
+        return new(VerbParts.RunOf(record, name).Key, batch, how);
+    }
+}

@@ -1,0 +1,124 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Aslaid.Record;
+
+/// <summary>What people decided about labels that came again in a later batch.</summary>
+internal static class LabelDecisions
+{
+    /// <summary>An end of the later shots this near to an end of the run, beyond its own distance off the run, is that end, metres (DEFAULT).</summary>
+    private const double NearEnd = 0.3;
+
+    /// <summary>Members this near to where the later shots begin or end are measured anew by them, metres (DEFAULT).</summary>
+    private const double NearTie = 0.1;
+
+    /// <summary>Acts on the members of the runs; what leaves them comes back as former runs.</summary>
+    public static List<FormerMembers> Apply(List<RunMembers> runs, CurrentShots shots, ImmutableArray<JournalEntry> inForce, ICollection<string> unresolved)
+    {
+        var former = new List<FormerMembers>();
+        var decided = inForce.Where(entry => entry.What is LabelDecided).ToLookup(entry => ((LabelDecided)entry.What).Run, StringComparer.Ordinal);
+        if (decided.Count == 0) return former;
+        var byKey = runs.ToDictionary(run => run.Key, StringComparer.Ordinal);
+        foreach (var ofRun in decided)
+        {
+            if (!byKey.TryGetValue(ofRun.Key, out var run))
+            {
+                foreach (var entry in ofRun) Say(entry, $"there is no run {ofRun.Key}");
+                continue;
+            }
+
+            Decide(run, [.. ofRun]);
+        }
+
+        return former;
+
+        void Decide(RunMembers run, JournalEntry[] entries)
+        {
+            var all = run.Shots.Zip(run.Through).ToList();
+            var last = entries.GroupBy(entry => ((LabelDecided)entry.What).Batch).Select(same => same.Last()).OrderBy(entry => ((LabelDecided)entry.What).Batch).ToArray();
+            var starts = new List<(int At, JournalEntry By)>();
+            foreach (var entry in last)
+            {
+                var batch = ((LabelDecided)entry.What).Batch;
+                var at = all.FindIndex(member => shots.Raw.BatchOf(member.First).Number >= batch);
+                if (at > 0 && shots.Raw.BatchOf(all[at].First).Number == batch) starts.Add((at, entry));
+                else Say(entry, at == 0 ? $"{run.Key} has no shots before batch {batch}" : $"batch {batch} has no shots of {run.Key}");
+            }
+
+            if (starts.Count == 0) return;
+            var stands = all[..starts[0].At];
+            for (var part = 0; part < starts.Count; part++)
+            {
+                var (at, entry) = starts[part];
+                var what = (LabelDecided)entry.What;
+                var next = part + 1 < starts.Count ? starts[part + 1].At : all.Count;
+                var end = all.FindIndex(at, next - at, member => shots.Raw.BatchOf(member.First).Number > what.Batch);
+                if (end < 0) end = next;
+                var later = all[at..end];
+                switch (what.As)
+                {
+                    case LabelAgain.Checks:
+                        Leaves(run, later, FormerAs.Check, what.Batch, entry.Position);
+                        break;
+                    case LabelAgain.Supersedes or LabelAgain.Replaces:
+                        var (joined, left) = InPlaceOf(stands, later, shots);
+                        stands = joined;
+                        Leaves(run, left, what.As == LabelAgain.Replaces ? FormerAs.Removed : FormerAs.Superseded, what.Batch, entry.Position);
+                        break;
+                    default:
+                        stands.AddRange(later);
+                        break;
+                }
+
+                stands.AddRange(all[end..next]); // of batches about which nobody decided
+            }
+
+            run.Replace(stands);
+        }
+
+        void Leaves(RunMembers run, List<(int Shot, bool Through)> members, FormerAs how, int batch, int entry)
+        {
+            if (members.Count == 0) return;
+            var key = string.Create(CultureInfo.InvariantCulture, $"{run.Key}~{batch}");
+            var gone = new RunMembers { Key = key, Label = string.Create(CultureInfo.InvariantCulture, $"{run.Label}~{batch}"), CodeWord = run.CodeWord };
+            gone.Replace(members);
+            former.Add(new(gone, run.Key, how, batch, entry));
+        }
+
+        void Say(JournalEntry entry, string what) => unresolved.Add(string.Create(CultureInfo.InvariantCulture, $"Journal {entry.Position}: {what}."));
+    }
+
+    /// <summary>
+    /// The later shots take the place of the stretch that they run along; before and after it the run stays. They may have been
+    /// shot the other way.
+    /// </summary>
+    private static (List<(int Shot, bool Through)> Joined, List<(int Shot, bool Through)> Left) InPlaceOf(
+        List<(int Shot, bool Through)> stands, List<(int Shot, bool Through)> later, CurrentShots shots)
+    {
+        if (stands.Count < 2) return (later, stands);
+        var line = new ShotLine(stands, shots);
+        var (first, last) = (line.Locate(later[0].Shot), line.Locate(later[^1].Shot));
+        var turned = later.Count > 1 && first.Along > last.Along;
+        if (turned) (first, last) = (last, first);
+        var from = first.Along - first.Distance - NearEnd <= 0 ? double.NegativeInfinity : first.Along - NearTie;
+        var to = last.Along + last.Distance + NearEnd >= line.Length ? double.PositiveInfinity : last.Along + NearTie;
+        var (joined, left) = (new List<(int, bool)>(), new List<(int, bool)>());
+        var placed = false;
+        for (var member = 0; member < stands.Count; member++)
+        {
+            var along = line.Chainage(member);
+            if (along >= from && !placed) Place();
+            if (along >= from && along <= to) left.Add(stands[member]);
+            else joined.Add(stands[member]);
+        }
+
+        if (!placed) Place();
+        return (joined, left);
+
+        void Place()
+        {
+            placed = true;
+            joined.AddRange(turned ? Enumerable.Reverse(later) : later);
+        }
+    }
+}
