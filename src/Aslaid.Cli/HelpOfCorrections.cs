@@ -16,6 +16,7 @@ internal static class HelpOfCorrections
         "join" => Write("join WM-1@South --into WM-1@North", "both crews shot one main and met at the valve"),
         "split" => Write("split WM-1 --at 140 --label WM-1A", "reducer at 140"),
         "label-again" => Write("label-again WM-1 --batch 3 --as supersedes", "relaid below the drain"),
+        "values" => Write("values --batch 3 --count later", "pole height put right in the instrument before the export"),
         "accept" => Write("accept F-3K7Q2MX", "two fittings, both real"),
         "apply" => Write("apply F-3K7Q2MX", "code not changed"),
         "release" => Write("release WM-1 --from 0 --to 42.5", "checked against the open trench"),

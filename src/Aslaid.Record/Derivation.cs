@@ -14,7 +14,7 @@ public static class Derivation
         workers ??= OneWorker.Instance;
         var unresolved = new List<string>();
         var inForce = Replay.InForce(inputs.Journal);
-        var shots = Replay.Apply(inputs.Shots, inputs.Journal, inForce, inputs.Codes, unresolved);
+        var shots = Replay.Apply(inputs.Shots, inputs.Journal, inForce, inputs.Codes, inputs.Settings, unresolved);
         var checkShots = AccuracyModel.Fill(shots, inputs.Control, inputs.Settings);
         var (runs, points, former) = BuildRuns(shots, inForce, inputs.Settings, unresolved, workers);
         var site = new Site(shots, runs, points, checkShots, inForce, inputs) { Former = former };

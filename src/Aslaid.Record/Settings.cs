@@ -15,6 +15,9 @@ public sealed record Settings
     /// <summary>A run without a label ends where the next shot of its code is later than this, minutes.</summary>
     public double GapMinutes { get; init; } = 90;
 
+    /// <summary>A pause longer than this ends a session, minutes (DEFAULT: a session is at most a working day with its breaks).</summary>
+    public double SessionGapMinutes { get; init; } = 240;
+
     /// <summary>Standard uncertainty per axis in plan, metres, by which an arc is told from a straight when shots state no accuracy. It proves nothing else.</summary>
     public double ArcProofUPlan { get; init; } = 0.015;
 

@@ -9,7 +9,7 @@ namespace Aslaid.Testing;
 /// <summary>
 /// Makes the inputs of a record from a few lines, one a shot: <c>id east north height code [run] [leg] [name=value …]</c>.
 /// East and north count from <see cref="East"/> and <see cref="North"/>; <c>-</c> leaves a cell empty, and a row without
-/// coordinates uses a known id again. A line <c>--- Crew</c> begins the next batch. Shots follow each other by a minute and
+/// coordinates uses a known id again. A line <c>--- Crew</c> begins the next batch, a day later. Shots follow each other by a minute and
 /// carry the accuracy of a good receiver unless the line says otherwise.
 /// </summary>
 /// <remarks>Names: <c>u_plan</c>, <c>u_height</c>, <c>time</c> (hours and minutes of 10 March 2026); <c>pole</c>, <c>tilt</c>, <c>sats</c>, <c>pdop</c> and <c>epochs</c> are
@@ -63,7 +63,7 @@ public static class ShotsOf
                 continue;
             }
 
-            Add(builder, known, text.Split(' ', StringSplitOptions.RemoveEmptyEntries), ++line);
+            Add(builder, known, text.Split(' ', StringSplitOptions.RemoveEmptyEntries), ++line, Morning.AddDays(batch));
         }
 
         EndBatch();
@@ -76,7 +76,7 @@ public static class ShotsOf
         }
     }
 
-    private static void Add(ShotTableBuilder builder, Dictionary<string, int> known, string[] cells, int line)
+    private static void Add(ShotTableBuilder builder, Dictionary<string, int> known, string[] cells, int line, DateTime morning)
     {
         var names = cells.Where(c => c.Contains('=', StringComparison.Ordinal)).Select(c => c.Split('=')).ToDictionary(c => c[0], c => c[1].Replace('_', ' '));
         var plain = cells.Where(c => !c.Contains('=', StringComparison.Ordinal)).ToArray();
@@ -84,7 +84,7 @@ public static class ShotsOf
         var leg = plain.Length > 6 && plain[6] != "-" ? Enum.Parse<Leg>(plain[6], ignoreCase: true) : Leg.Straight;
         var time = names.TryGetValue("time", out var hour) && hour != "-"
             ? Morning.Date + TimeSpan.Parse(hour, CultureInfo.InvariantCulture)
-            : Morning.AddMinutes(line);
+            : morning.AddMinutes(line);
         var row = builder.Add(
             Encoding.UTF8.GetBytes(id), Number(plain[1]) + East, Number(plain[2]) + North, Number(plain[3]),
             builder.Codes.Keep(plain[4]), builder.Labels.Keep(plain.Length > 5 && plain[5] != "-" ? plain[5] : null), leg, line, again,

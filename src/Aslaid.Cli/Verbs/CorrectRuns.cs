@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using Aslaid.Record;
 using Aslaid.Workbench;
@@ -24,11 +25,24 @@ internal static class CorrectRuns
         yield return CorrectVerb.Kind(shell, project, "split", "Cut a run at a shot; from there on it is another run.", [run, at, label, crew], (record, parsed) =>
             Split(record, VerbParts.RunOf(record, parsed.GetValue(run)!), VerbParts.ShotsOf(record, [parsed.GetValue(at)!], parsed.GetValue(crew))[0], PlainText.Demand("--label", parsed.GetValue(label)!.Trim())));
 
+        var changed = new Option<int>("--batch") { Description = "The batch that brought known shots with other values.", HelpName = "N", Required = true };
+        var which = new Option<string>("--count") { Description = "Which values count from now on: earlier or later.", HelpName = "WORD", Required = true };
+        which.AcceptOnlyFromAmong("earlier", "later");
+        yield return CorrectVerb.Kind(shell, project, "values", "Say which values of shots count that a later batch brought again with others.", [changed, which], (record, parsed) =>
+            Values(record, parsed.GetValue(changed), parsed.GetValue(which) == "later"));
+
         var batch = new Option<int>("--batch") { Description = "The batch that brought the label again.", HelpName = "N", Required = true };
         var means = new Option<string>("--as") { Description = "What its shots of that batch are: continues, supersedes (measured anew), replaces (laid anew) or checks.", HelpName = "WORD", Required = true };
         means.AcceptOnlyFromAmong([.. Enum.GetValues<LabelAgain>().Select(EnumWords.Of)]);
         yield return CorrectVerb.Kind(shell, project, "label-again", "Say what a label that comes again in a later batch means.", [run, batch, means], (record, parsed) =>
             Again(record, parsed.GetValue(run)!, parsed.GetValue(batch), Enum.GetValues<LabelAgain>().First(word => EnumWords.Of(word) == parsed.GetValue(means))));
+    }
+
+    private static ValuesDecided Values(AsBuiltRecord record, int batch, bool adopt)
+    {
+        var raw = record.Shots.Raw;
+        var keys = record.Shots.Versions.All.Select(version => raw.Key(version.Later)).Where(key => key.Batch == batch).ToImmutableArray();
+        return keys.Length > 0 ? new(keys, adopt) : throw new ProjectException($"Batch {batch} brought no known shot with other values. List what stands with: aslaid show PROJECT findings");
     }
 
     private static RunSplit Split(AsBuiltRecord record, Run run, ShotKey at, string label)

@@ -180,7 +180,7 @@ internal static class CorrectVerb
 
     private static PathSet Path(AsBuiltRecord record, string name, string text, string? code, string? crew)
     {
-        var lookup = new ShotLookup(record.Shots.Raw);
+        var lookup = new ShotLookup(record.Shots.Raw, record.Shots.Versions);
         if (!PathNotation.TryParse(text, shot => (lookup.Find(shot, crew, out var problem), problem), out var steps, out var fault))
             throw new ProjectException(fault!.Pointed(text));
         if (code is null) return new(VerbParts.RunOf(record, name).Key, null, steps);

@@ -57,7 +57,7 @@ internal static class VerbParts
     /// <summary>Shots as a person names them: ids, keys, and <c>first..last</c> for all rows between two shots of one file.</summary>
     public static List<ShotKey> ShotsOf(AsBuiltRecord record, IEnumerable<string> names, string? crew)
     {
-        var lookup = new ShotLookup(record.Shots.Raw);
+        var lookup = new ShotLookup(record.Shots.Raw, record.Shots.Versions);
         var keys = new List<ShotKey>();
         foreach (var name in names)
         {

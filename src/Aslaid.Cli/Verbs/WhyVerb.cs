@@ -31,7 +31,7 @@ internal static class WhyVerb
         var isRun = Enumerable.Range(0, record.Runs.Count).Any(number => record.Runs[number].Label == thing || record.Runs[number].Key == thing);
         if (!isRun && thing.StartsWith("F-", StringComparison.OrdinalIgnoreCase))
             throw new ProjectException($"There is no finding {thing} now. List them with: aslaid show PROJECT findings");
-        if (!isRun && new ShotLookup(record.Shots.Raw).Find(thing, null, out _) is { } shot && record.Shots.Raw.Find(shot) is >= 0 and var row) return Explanation.OfShot(record, row);
+        if (!isRun && new ShotLookup(record.Shots.Raw, record.Shots.Versions).Find(thing, null, out _) is { } shot && record.Shots.Raw.Find(shot) is >= 0 and var row) return Explanation.OfShot(record, row);
         return Explanation.Of(record, VerbParts.RunOf(record, thing));
     }
 

@@ -42,6 +42,7 @@ public static class SettingsText
         new("pole_tilt_u_deg", Angle, s => s.PoleTiltUDegrees, (s, v) => s with { PoleTiltUDegrees = v }),
         new("pole_tilt_max_deg", Angle, s => s.PoleTiltMaxDegrees, (s, v) => s with { PoleTiltMaxDegrees = v }),
         new("factor_unproven", Factor, s => s.FactorUnproven, (s, v) => s with { FactorUnproven = v }),
+        new("session_gap_minutes", Duration, s => s.SessionGapMinutes, (s, v) => s with { SessionGapMinutes = v }),
         new("control_gap_minutes", Duration, s => s.ControlGapMinutes, (s, v) => s with { ControlGapMinutes = v }),
         new("sats_min", Many, s => s.SatellitesMin, (s, v) => s with { SatellitesMin = v }),
         new("pdop_max", Many, s => s.DilutionMax, (s, v) => s with { DilutionMax = v }),

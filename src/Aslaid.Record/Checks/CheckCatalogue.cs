@@ -10,6 +10,7 @@ public static class CheckCatalogue
     [
         new UnknownCode(),
         new IdTwice(),
+        new ValuesChanged(),
         new LoneShotFarOff(),
         new AccuracyOverLimit(),
         new MethodUnfit(),

@@ -46,25 +46,15 @@ internal sealed class LabelComesAgain : ICheck
         {
             var run = site.Runs[number];
             if (run.MemberCount < 2 || site.Shaped.Contains((run.Key, 0))) continue;
-            var batch = Batch(site, run, 0);
-            for (var member = 1; member < run.MemberCount; member++)
-            {
-                var here = Batch(site, run, member);
-                if (here <= batch) continue; // a shot of an earlier batch used once more begins nothing
-                batch = here;
-                var end = member + 1;
-                while (end < run.MemberCount && Batch(site, run, end) <= here) end++;
-                if (member >= 2 && !site.Shaped.Contains((run.Key, here)) && !IsSaid(site, number, member)) Look(site, found, run, member, end, here, near);
-                member = end - 1;
-            }
+            var stretches = BatchStretches.Of(site.Shots.Raw, run.Members);
+            foreach (var (batch, first, end) in stretches[1..])
+                if (first >= 2 && !site.Shaped.Contains((run.Key, batch)) && !IsSaid(site, number, first)) Look(site, found, run, first, end, batch, near);
         }
     }
 
     /// <summary>Whether <see cref="ShotsOutOfOrder"/> says that the shots from a member on measure the run again.</summary>
     private static bool IsSaid(Site site, int run, int member) =>
         site.LateStretches.Of(run) is { Repeat: not null } stretch && stretch.First == member;
-
-    private static int Batch(Site site, Run run, int member) => site.Shots.Raw.BatchOf(run.Members[member]).Number;
 
     private static void Look(Site site, Findings found, Run run, int first, int end, int batch, List<int> near)
     {

@@ -79,16 +79,14 @@ internal sealed class NoCheckShot : ICheck
     /// <summary>First and last shot of each session, and whether a check shot is among the few at either end.</summary>
     private static void Place(Site site, Session[] sessions, Records records)
     {
-        var checks = site.CheckShots;
-        var next = 0;
-        foreach (var row in site.ShotRows)
+        var checks = site.CheckShots.Select(check => check.Row).ToHashSet();
+        foreach (var row in RowOrder.Of(site.Shots.Raw)) // a session may reach over files that were taken in in any order
         {
-            while (next < checks.Length && checks[next].Row < row) next++;
-            if (records.Has(row)) continue;
+            if (!site.Shots.IsShot(row) || !site.Shots.UsedColumn[row] || records.Has(row)) continue;
             ref var session = ref sessions[site.Shots.SessionColumn[row]];
             if (session.Seen++ == 0) session.First = row;
             session.Last = row;
-            if (next == checks.Length || checks[next].Row != row) continue;
+            if (!checks.Contains(row)) continue;
             session.AtStart |= session.Seen <= AtEnd;
             session.AtEnd |= session.Seen > session.Shots - AtEnd;
         }

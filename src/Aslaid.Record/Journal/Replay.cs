@@ -21,9 +21,10 @@ public static class Replay
     /// <summary>Shots as the entries in force leave them.</summary>
     /// <param name="journal">All entries: the shots of a withdrawn intake do not count.</param>
     /// <param name="inForce">Those in force.</param>
+    /// <param name="settings">How long a pause may be within a session.</param>
     /// <param name="unresolved">Gets a line for each entry that names a shot that is not there.</param>
     public static CurrentShots Apply(
-        ShotTable raw, ImmutableArray<JournalEntry> journal, ImmutableArray<JournalEntry> inForce, CodeBook book, ICollection<string> unresolved)
+        ShotTable raw, ImmutableArray<JournalEntry> journal, ImmutableArray<JournalEntry> inForce, CodeBook book, Settings settings, ICollection<string> unresolved)
     {
         var (codes, labels) = (raw.Codes, raw.Labels);
         var (code, label) = (raw.Code.ToArray(), raw.Label.ToArray());
@@ -33,6 +34,9 @@ public static class Replay
         var because = new Dictionary<int, List<int>>();
         foreach (var taken in journal.Except(inForce).Select(entry => entry.What).OfType<BatchTaken>())
             if (raw.Batches[taken.Batch - 1] is var withdrawn) used.AsSpan(withdrawn.FirstRow, withdrawn.Count).Clear();
+
+        var versions = ShotVersions.Of(raw, used);
+        foreach (var version in versions.All) used[version.Later] = false; // until somebody adopts it
 
         var again = new Dictionary<int, List<int>>();
         for (var row = 0; row < raw.Count; row++)
@@ -50,8 +54,9 @@ public static class Replay
             {
                 case Recoded r:
                     var (newCode, newLabel) = (own.Code(r.Code), r.Run is null ? Words.None : own.Label(r.Run));
-                    foreach (var row in Rows(entry, r.Shots))
+                    foreach (var named in Rows(entry, r.Shots))
                     {
+                        var row = versions.Stand(named);
                         foreach (var use in again.GetValueOrDefault(row) ?? []) // the same thing used again, as where a ring closes
                             if (code[use] == code[row] && label[use] == label[row]) Recode(use);
                         Recode(row);
@@ -64,11 +69,14 @@ public static class Replay
                     }
 
                     break;
+                case ValuesDecided v:
+                    versions.Decide(Rows(entry, v.Shots), v.Adopt, used);
+                    break;
                 case SetAside s:
-                    foreach (var row in Rows(entry, s.Shots)) used[row] = false;
+                    foreach (var row in Rows(entry, s.Shots)) used[versions.Stand(row)] = false;
                     break;
                 case Restored s:
-                    foreach (var row in Rows(entry, s.Shots)) used[row] = true;
+                    foreach (var row in Rows(entry, s.Shots)) used[versions.Stand(row)] = true;
                     break;
                 case PoleHeightCorrected p:
                     foreach (var row in Rows(entry, p.Shots).Select(raw.Origin).Distinct()) heights[row] += p.Entered - p.True;
@@ -77,7 +85,7 @@ public static class Replay
                     own.Code(newRun); // the run that it makes finds its code among our own words
                     break;
                 case ProjectMade or BatchTaken or Adopted or RulesAdopted or PathSet or EndTied or AttributeSet or FindingAccepted
-                    or LengthReleased or LengthCovered or ValuesDecided or RunJoined or LabelDecided or RunSplit or PointConstructed or ConnectionSet
+                    or LengthReleased or LengthCovered or RunJoined or LabelDecided or RunSplit or PointConstructed or ConnectionSet
                     or NodeTied or HoleDecided or RelationSet or RoleGiven or ClaimMade or Withdrawn:
                     break; // nothing to do with single shots
                 default:
@@ -86,13 +94,17 @@ public static class Replay
         }
 
         for (var row = 0; row < raw.Count; row++)
-            if (raw.Again[row] >= 0 && !used[raw.Again[row]]) used[row] = false; // a shot set aside is set aside wherever it is used
+            if (raw.Again[row] >= 0 && !used[versions.Stand(raw.Again[row])]) used[row] = false; // a shot set aside is set aside wherever it is used
+
+        foreach (var (first, later) in versions.All)
+            if (again.TryGetValue(later, out var uses) && again.ContainsKey(first))
+                foreach (var use in uses) used[use] = false; // the file that brought other values says again how the shot is used
 
         foreach (var (origin, uses) in again)
-            foreach (var use in uses) heights[use] = heights[origin];
+            foreach (var use in uses) heights[use] = heights[versions.Stand(origin)];
         (codes, labels) = (own.Codes, own.Labels);
         return new(raw, book, codes, code, labels, label, Places(book, codes, code), used, heights,
-            Sessions(raw, out var sessions), sessions, because);
+            SessionsOf.Rows(raw, settings.SessionGapMinutes, out var sessions), sessions, because) { Versions = versions };
 
         IEnumerable<int> Rows(JournalEntry entry, ImmutableArray<ShotKey> keys)
         {
@@ -119,35 +131,6 @@ public static class Replay
         var places = new int[code.Length];
         for (var row = 0; row < code.Length; row++) places[row] = code[row] < 0 ? -1 : ofWord[code[row]];
         return places;
-    }
-
-    /// <summary>A session: one batch, one crew, one instrument, one set-up, as far as columns tell.</summary>
-    private static int[] Sessions(ShotTable raw, out int count)
-    {
-        var session = new int[raw.Count];
-        var known = new Dictionary<(int Batch, int Crew, int Instrument, int Setup), int>();
-        var crew = raw.TextColumns.GetValueOrDefault("crew");
-        var instrument = raw.TextColumns.GetValueOrDefault("instrument");
-        var setup = raw.TextColumns.GetValueOrDefault("setup");
-        foreach (var batch in raw.Batches)
-        {
-            var (last, number) = ((0, 0, 0, 0), -1);
-            for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
-            {
-                if (raw.Again[row] >= 0)
-                {
-                    session[row] = session[raw.Again[row]]; // a shot used again was taken once
-                    continue;
-                }
-
-                var key = (batch.Number, crew?[row] ?? Words.None, instrument?[row] ?? Words.None, setup?[row] ?? Words.None);
-                if (key != last && !known.TryGetValue(key, out number)) known.Add(key, number = known.Count);
-                (session[row], last) = (number, key);
-            }
-        }
-
-        count = known.Count;
-        return session;
     }
 
     /// <summary>The raw table's words, and after them those that entries bring; the raw table itself stays as it is.</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Runtime.InteropServices;
 
 namespace Aslaid.Record;
 
@@ -35,42 +36,40 @@ internal static class LabelDecisions
         void Decide(RunMembers run, JournalEntry[] entries)
         {
             var all = run.Shots.Zip(run.Through).ToList();
-            var last = entries.GroupBy(entry => ((LabelDecided)entry.What).Batch).Select(same => same.Last()).OrderBy(entry => ((LabelDecided)entry.What).Batch).ToArray();
-            var starts = new List<(int At, JournalEntry By)>();
-            foreach (var entry in last)
+            var stretches = BatchStretches.Of(shots.Raw, CollectionsMarshal.AsSpan(run.Shots));
+            var last = new Dictionary<int, JournalEntry>();
+            foreach (var entry in entries) last[((LabelDecided)entry.What).Batch] = entry;
+            foreach (var (batch, entry) in last)
             {
-                var batch = ((LabelDecided)entry.What).Batch;
-                var at = all.FindIndex(member => shots.Raw.BatchOf(member.First).Number >= batch);
-                if (at > 0 && shots.Raw.BatchOf(all[at].First).Number == batch) starts.Add((at, entry));
-                else Say(entry, at == 0 ? $"{run.Key} has no shots before batch {batch}" : $"batch {batch} has no shots of {run.Key}");
+                if (stretches[0].Batch == batch) Say(entry, $"{run.Key} has no shots before batch {batch}");
+                else if (stretches.TrueForAll(stretch => stretch.Batch != batch)) Say(entry, $"batch {batch} has no shots of {run.Key}");
             }
 
-            if (starts.Count == 0) return;
-            var stands = all[..starts[0].At];
-            for (var part = 0; part < starts.Count; part++)
+            var stands = new List<(int Shot, bool Through)>();
+            foreach (var (batch, first, end) in stretches)
             {
-                var (at, entry) = starts[part];
-                var what = (LabelDecided)entry.What;
-                var next = part + 1 < starts.Count ? starts[part + 1].At : all.Count;
-                var end = all.FindIndex(at, next - at, member => shots.Raw.BatchOf(member.First).Number > what.Batch);
-                if (end < 0) end = next;
-                var later = all[at..end];
-                switch (what.As)
+                var later = all[first..end];
+                if (first == 0 || !last.TryGetValue(batch, out var entry))
+                {
+                    stands.AddRange(later);
+                    continue;
+                }
+
+                var what = ((LabelDecided)entry.What).As;
+                switch (what)
                 {
                     case LabelAgain.Checks:
-                        Leaves(run, later, FormerAs.Check, what.Batch, entry.Position);
+                        Leaves(run, later, FormerAs.Check, batch, entry.Position);
                         break;
                     case LabelAgain.Supersedes or LabelAgain.Replaces:
                         var (joined, left) = InPlaceOf(stands, later, shots);
                         stands = joined;
-                        Leaves(run, left, what.As == LabelAgain.Replaces ? FormerAs.Removed : FormerAs.Superseded, what.Batch, entry.Position);
+                        Leaves(run, left, what == LabelAgain.Replaces ? FormerAs.Removed : FormerAs.Superseded, batch, entry.Position);
                         break;
                     default:
                         stands.AddRange(later);
                         break;
                 }
-
-                stands.AddRange(all[end..next]); // of batches about which nobody decided
             }
 
             run.Replace(stands);

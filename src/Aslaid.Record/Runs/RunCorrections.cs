@@ -59,7 +59,7 @@ internal static class RunCorrections
             void Split(RunMembers whole, RunSplit split)
             {
                 var (row, key) = (shots.Raw.Find(split.At), RunShaping.KeyOfPart(split.Run, split.Label));
-                var at = row < 0 ? -1 : whole.Shots.IndexOf(shots.Raw.Origin(row), 1);
+                var at = row < 0 ? -1 : whole.Shots.IndexOf(shots.Shot(shots.Versions.Stand(row)), 1);
                 if (at < 1 || at >= whole.Shots.Count - 1) Say($"shot {split.At} is not between the ends of {split.Run}");
                 else if (byKey.ContainsKey(key)) Say($"there is a run {key} already");
                 else
@@ -83,7 +83,7 @@ internal static class RunCorrections
                         return null;
                     }
 
-                    if (shots.Used[row]) list.Add((shots.Raw.Origin(row), through));
+                    if (shots.Used[shots.Shot(shots.Versions.Stand(row))]) list.Add((shots.Shot(shots.Versions.Stand(row)), through));
                 }
 
                 return list;

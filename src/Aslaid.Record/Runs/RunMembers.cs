@@ -41,7 +41,7 @@ internal sealed class RunMembers
 }
 
 /// <summary>
-/// Groups shots to runs. A label makes a run of its code and crew, in file order over all batches. Without labels each line
+/// Groups shots to runs. A label makes a run of its code and crew, in file order, batches by time. Without labels each line
 /// code of a batch and crew stays open until its leg says last, home or first, or its own gap in distance or time exceeds
 /// the settings; other codes in between close nothing.
 /// </summary>
@@ -51,25 +51,27 @@ internal sealed class RunGrouping(CurrentShots shots, Settings settings)
     private readonly List<RunMembers> runs = [];
     private readonly ImmutableArray<int>.Builder points = ImmutableArray.CreateBuilder<int>();
     private readonly Dictionary<(int Code, int Label, int Crew), RunMembers> labelled = [];
-    private readonly Dictionary<(int Code, int Crew), Open> open = [];
+    private readonly Dictionary<(int Code, int Crew, int Batch), Open> open = [];
     private readonly Words crews = new();
 
-    /// <summary>A run without a label that still waits for shots.</summary>
+    /// <summary>A run without a label that still waits for shots; it does not reach over files.</summary>
     private sealed record Open(RunMembers Run, int LastShot);
 
     public (List<RunMembers> Runs, ImmutableArray<int> Points) Group()
     {
         var crewColumn = raw.TextColumns.GetValueOrDefault("crew");
-        foreach (var batch in raw.Batches)
+        var (batch, batchCrew) = (default(Batch), Words.None);
+        foreach (var place in RowOrder.Of(raw))
         {
-            open.Clear(); // runs without labels do not reach over files
-            var batchCrew = crews.Keep(batch.Crew);
-            for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
+            var row = shots.Versions.Stand(place); // later values stand where the shot was taken
+            if (!shots.Used[row] || row == place && shots.Versions.IsAdopted(row)) continue;
+            if (batch is null || place < batch.FirstRow || place >= batch.FirstRow + batch.Count)
             {
-                if (!shots.Used[row]) continue;
-                var crew = crewColumn is null || crewColumn[row] == Words.None ? batchCrew : crews.Keep(raw.Texts[crewColumn[row]]);
-                Take(row, crew, batch.Number);
+                batch = raw.BatchOf(place);
+                batchCrew = crews.Keep(batch.Crew);
             }
+
+            Take(row, crewColumn is null || crewColumn[row] == Words.None ? batchCrew : crews.Keep(raw.Texts[crewColumn[row]]), batch.Number);
         }
 
         return (runs, points.ToImmutable());
@@ -78,7 +80,7 @@ internal sealed class RunGrouping(CurrentShots shots, Settings settings)
     private void Take(int row, int crew, int batch)
     {
         var leg = raw.Leg[row];
-        var (code, label, shot) = (shots.Code[row], shots.Label[row], raw.Origin(row));
+        var (code, label, shot) = (shots.Code[row], shots.Label[row], shots.Shot(row));
         var kind = shots.Entry(row)?.Kind ?? (label == Words.None ? CodeKind.Point : CodeKind.Line);
         if (kind == CodeKind.Control) return;
         if (leg == Leg.Alone || kind == CodeKind.Point)
@@ -105,13 +107,13 @@ internal sealed class RunGrouping(CurrentShots shots, Settings settings)
 
     private void TakeOpen(int shot, Leg leg, int code, int crew, int batch)
     {
-        if (leg == Leg.First || !open.TryGetValue((code, crew), out var at) || TooFar(at.LastShot, shot))
+        if (leg == Leg.First || !open.TryGetValue((code, crew, batch), out var at) || TooFar(at.LastShot, shot))
             at = new(Begin(code, string.Create(CultureInfo.InvariantCulture, $"from {batch}/{raw.Id(shot)}"), crew), shot);
 
         at.Run.Add(shot, leg == Leg.Through);
-        open[(code, crew)] = at with { LastShot = shot };
+        open[(code, crew, batch)] = at with { LastShot = shot };
         if (leg == Leg.Home) at.Run.Add(at.Run.Shots[0], false);
-        if (leg is Leg.Last or Leg.Home) open.Remove((code, crew));
+        if (leg is Leg.Last or Leg.Home) open.Remove((code, crew, batch));
     }
 
     private readonly HashSet<string> keys = new(StringComparer.Ordinal);

@@ -58,6 +58,9 @@ public sealed class CurrentShots
 
     private Dictionary<int, List<int>> Because { get; }
 
+    /// <summary>Shots that a later batch brought again with other values.</summary>
+    public ShotVersions Versions { get; internal init; } = ShotVersions.None;
+
     /// <summary>Rows.</summary>
     public int Count => Raw.Count;
 
@@ -147,7 +150,14 @@ public sealed class CurrentShots
     private static double Both(double own, double common) => Math.Sqrt(own * own + common * common);
 
     /// <summary>Plan position, metres.</summary>
-    public Point2 At(int row) => new(Raw.East[Raw.Origin(row)], Raw.North[Raw.Origin(row)]);
+    public Point2 At(int row)
+    {
+        var shot = Shot(row);
+        return new(Raw.East[shot], Raw.North[shot]);
+    }
+
+    /// <summary>The row whose values count for a row: that of the shot that it uses again, or of its adopted later version.</summary>
+    public int Shot(int row) => Raw.AgainColumn[row] < 0 ? row : Versions.Stand(Raw.AgainColumn[row]);
 
     /// <summary>Height now, metres; null where missing.</summary>
     public double? HeightOf(int row) => double.IsNaN(heights[row]) ? null : heights[row];

@@ -11,12 +11,13 @@ public sealed class ShotLookup
     private readonly Dictionary<string, List<int>> byId = new(StringComparer.Ordinal);
 
     /// <summary>A lookup over the shots of a table; rows that use a shot again are not counted twice.</summary>
-    public ShotLookup(ShotTable shots)
+    /// <param name="versions">Of a shot with two versions the one that does not count is not found by its id, only by batch and line.</param>
+    public ShotLookup(ShotTable shots, ShotVersions? versions = null)
     {
         this.shots = shots;
         for (var row = 0; row < shots.Count; row++)
         {
-            if (shots.Again[row] >= 0) continue;
+            if (shots.Again[row] >= 0 || versions?.IsOut(row) == true) continue;
             var id = shots.Id(row);
             if (!byId.TryGetValue(id, out var rows)) byId[id] = rows = [];
             rows.Add(row);

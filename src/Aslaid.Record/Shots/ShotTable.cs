@@ -66,7 +66,7 @@ public sealed class ShotTable
 
     private int[] LineColumn { get; }
 
-    private int[] AgainColumn { get; }
+    internal int[] AgainColumn { get; }
 
     private long[] TimeColumn { get; }
 

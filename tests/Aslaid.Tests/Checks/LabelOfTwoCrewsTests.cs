@@ -38,5 +38,8 @@ public class LabelOfTwoCrewsTests
     public void Look_SameLabelFarApart_IsSilent() => CheckAssert.Silent(ShotsOf.Lines(TwoCrews("1 60 0 5 DUCT PD-1\n2 68 0 5 DUCT PD-1")), Check);
 
     [Fact]
+    public void Look_SideBySide_IsSilent() => CheckAssert.Silent(ShotsOf.Lines(TwoCrews("1 0 4 5 DUCT PD-1\n2 8 4 5 DUCT PD-1")), Check);
+
+    [Fact]
     public void Look_OneCrewInTwoFiles_IsSilent() => CheckAssert.Silent(ShotsOf.Lines(TwoCrews("1 16.01 0 5 DUCT PD-1\n2 24 0 5 DUCT PD-1").Replace("South", "North", StringComparison.Ordinal)), Check);
 }

@@ -10,7 +10,7 @@ public class TwoShotsOnePlaceTests
     private const string OnTheWayHome = """
         1 0 0 5 LAMP-COLUMN - - time=08:00
         2 30 0 5 LAMP-COLUMN - - time=08:10
-        3 0.008 0 5.003 LAMP-COLUMN - - time=15:00
+        3 0.008 0 5.003 LAMP-COLUMN - - time=11:00
         """;
 
     private const string PressedTwice = """
@@ -73,7 +73,7 @@ public class TwoShotsOnePlaceTests
     [Fact]
     public void Look_MeasuredAgainAndShotTwiceToo_IsFoundAsBoth()
     {
-        var found = ShotsOf.Lines(MeasuredAgain.Replace("--- South", "3 0.002 0 5 LAMP-COLUMN - - time=14:00\n--- South", StringComparison.Ordinal)).Find(Check);
+        var found = ShotsOf.Lines(MeasuredAgain.Replace("--- South", "3 0.002 0 5 LAMP-COLUMN - - time=11:30\n--- South", StringComparison.Ordinal)).Find(Check);
         Assert.Equal(Severity.Look, Assert.Single(found, finding => finding.ShotIds.SequenceEqual(["1", "3"])).Severity);
         Assert.All(found.Where(finding => finding.ShotIds.Contains("7")), finding => Assert.Equal(Severity.Note, finding.Severity));
     }
