@@ -31,9 +31,9 @@ public static class Derivation
         var former = LabelDecisions.Apply(members, shots, inForce, unresolved);
         SizeChanges.Apply(members, shots);
         var builder = new RunTableBuilder();
-        RunCorrections.Apply(members, shots, shots.Codes, inForce, builder.Remeasured, unresolved);
+        RunCorrections.Apply(members, shots, shots.Codes, inForce, builder, unresolved);
         var table = Table(members, builder);
-        RunAttributes.Apply(table, inForce, unresolved);
+        RunAttributes.Apply(table, inForce, builder.Cut, unresolved);
         RunFacts.Fill(table);
         SetAside(former, members, shots);
         return (table, points, new(Table(former.ConvertAll(gone => gone.Members), new()), former));

@@ -50,6 +50,7 @@ internal static class CorrectRuns
         if (label.Length == 0) throw new ProjectException("--label: the part that begins at the shot needs a label.");
         var member = run.Members.IndexOf(record.Shots.Raw.Origin(record.Shots.Raw.Find(at)));
         if (member <= 0 || member >= run.MemberCount - 1) throw new ProjectException($"{run.Label} can be cut at a shot between its ends; {at} is none of them.");
+        if (run.Through[member]) throw new ProjectException($"{at} lies on an arc of {run.Label}; cut it where an arc begins or ends.");
         return new(run.Key, at, label);
     }
 
