@@ -13,6 +13,8 @@ internal static class CorrectRuns
         var run = new Argument<string>("RUN") { Description = "The run: its label or key." };
         var crew = new Option<string?>("--crew") { Description = "Whose ids are meant.", HelpName = "NAME" };
 
+        yield return CorrectDeclare.Kind(shell, project, run);
+
         var into = new Option<string>("--into") { Description = "The run to which they belong.", HelpName = "RUN", Required = true };
         yield return CorrectVerb.Kind(shell, project, "join", "Say that two runs are one; they meet at those ends that are nearest to each other.", [run, into], (record, parsed) =>
         {
