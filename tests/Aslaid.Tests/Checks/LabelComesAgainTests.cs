@@ -1,6 +1,7 @@
 using Aslaid.Exchange;
 using Aslaid.Record;
 using Aslaid.Testing;
+using CsCheck;
 
 namespace Aslaid.Tests;
 
@@ -157,4 +158,19 @@ public class LabelComesAgainTests
         Assert.False(record.Shots.Used[0]);
         Assert.Equal(1, record.Quantities.Single(quantity => quantity.Code == "CHAMBER").Value);
     }
+
+    /// <summary>Whatever is decided of whatever was shot: every shot stands in the run or in a former one, none in both, none twice.</summary>
+    [Fact]
+    public void Decided_AnyWay_LosesNoShotAndCountsNoneTwice() => Gen.Select(
+        Gen.Select(Gen.Double[-10, 45], Gen.Double[-3, 3]).Array[1, 6], Gen.Select(Gen.Double[-10, 45], Gen.Double[-3, 3]).Array[1, 4], Gen.Enum<LabelAgain>(), Gen.Enum<LabelAgain>()).Sample((second, third, how, then) =>
+    {
+        string Rows((double East, double North)[] places, int from) => string.Join('\n', places.Select((place, i) => FormattableString.Invariant($"{from + i} {place.East:F3} {place.North:F3} 5 DUCT PD-1")));
+        var record = After(Rows(second, 11) + "\n--- North\n" + Rows(third, 21), (2, how), (3, then));
+        var standing = Enumerable.Range(0, record.Runs.Count).SelectMany(run => record.Runs[run].Members.ToArray());
+        var gone = record.Former.All.SelectMany(former => former.Run.Members.ToArray()).ToArray();
+        Assert.Equal(Enumerable.Range(0, 5 + second.Length + third.Length), standing.Concat(gone).Order());
+        Assert.All(gone, shot => Assert.False(record.Shots.Used[shot]));
+        Assert.Empty(record.Unresolved);
+        if ((how, then) == (LabelAgain.Checks, LabelAgain.Checks)) Assert.Equal(["1 2 3 4 5"], Paths(record));
+    }, iter: 300);
 }

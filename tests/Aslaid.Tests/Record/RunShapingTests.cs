@@ -148,4 +148,35 @@ public class RunShapingTests
         var refused = Derivation.Derive(inputs.Then(new RunSplit(Key, new(1, 99), "PD-2")));
         Assert.Equal("stub", refused.Runs[0].Facts.End);
     }
+
+    [Theory]
+    [InlineData("new", true)]
+    [InlineData("existing", true)]
+    [InlineData("abandoned", true)]
+    [InlineData("removed", false)]
+    [InlineData("superseded", false)]
+    public void Status_OfWhatNoLongerLiesThere_StopsNothing(string status, bool stops)
+    {
+        var inputs = ShotsOf.Lines("1 0 0 5 DUCT PD-1\n2 30 0 5 DUCT PD-1\n3 60 0 5 DUCT PD-1\n4 68 0 5 DUCT PD-1").Then(new AttributeSet("DUCT/PD-1", "status", status));
+        var record = Derivation.Derive(inputs);
+        var found = Enumerable.Range(0, record.Findings.Count).Select(number => record.Findings[number]).Where(finding => finding.Run is not null).ToArray();
+        Assert.Contains(found, finding => finding.Check.Name == "shots-too-far-apart");
+        Assert.Equal(stops, found.Any(finding => finding.Severity == Severity.Stop));
+        Assert.Equal(stops, record.Holds.Any(hold => hold.State == HoldState.Held));
+    }
+
+    [Theory]
+    [InlineData("size")]
+    [InlineData("material")]
+    public void Parts_OfRightWork_GiveNoFindingThatTheWholeDoesNot(string column)
+    {
+        string Drawn(Func<int, string> words) => "90 -0.1 0 5 CHAMBER\n" + Line(9, words) + "\n91 64.1 2 5.8 CHAMBER";
+        var (whole, parts) = (Derivation.Derive(ShotsOf.Lines(Drawn(_ => ""))), Derivation.Derive(ShotsOf.Lines(Drawn(i => $"{column}={i / 3}"))));
+        Assert.Equal(3, parts.Runs.Count);
+        Assert.Empty(Checks(parts).Except(Checks(whole)));
+        Assert.Equal(whole.Quantities.Select(quantity => (quantity.Code, quantity.Kind)), parts.Quantities.Select(quantity => (quantity.Code, quantity.Kind)));
+        foreach (var (one, other) in whole.Quantities.Zip(parts.Quantities)) Assert.Equal(one.Value, other.Value, 1e-9);
+
+        static IEnumerable<string> Checks(AsBuiltRecord record) => Enumerable.Range(0, record.Findings.Count).Select(number => record.Findings[number].Check.Name).Distinct();
+    }
 }
