@@ -179,4 +179,21 @@ public class RunShapingTests
 
         static IEnumerable<string> Checks(AsBuiltRecord record) => Enumerable.Range(0, record.Findings.Count).Select(number => record.Findings[number].Check.Name).Distinct();
     }
+
+    [Fact]
+    public void Join_KeepsWhatWasSaidOfBoth_AndNamesWhatNoLongerFits()
+    {
+        const string Two = "1 0 0 5 DUCT A\n2 8 0 5 DUCT A\n3 8 0.5 5 DUCT B\n4 16 0 5 DUCT B";
+        var said = ShotsOf.Lines(Two).Then(new AttributeSet("DUCT/B", "material", "PE")).Then(new AttributeSet("DUCT/B", "status", "existing")).Then(new RunJoined("DUCT/B", "DUCT/A"));
+        var record = Derivation.Derive(said);
+        Assert.Empty(record.Unresolved);
+        Assert.Equal(("PE", RunStatus.Existing), (record.Runs.AttributesOf(0)["material"], record.Runs[0].Facts.Status));
+        var differing = Derivation.Derive(said.Then(new AttributeSet("DUCT/A", "material", "PVC")).Then(new AttributeSet("DUCT/B", "end", "cap")));
+        Assert.Equal("PVC", differing.Runs.AttributesOf(0)["material"]);
+        Assert.Equal(
+            ["Journal 1: DUCT/B is part of DUCT/A now, whose material is PVC, not PE.", "Journal 5: DUCT/B is part of DUCT/A now; say the end of that run."],
+            differing.Unresolved);
+        var withdrawn = Derivation.Derive(said.Then(new Withdrawn(3)));
+        Assert.Equal((2, "existing", "new"), (withdrawn.Runs.Count, withdrawn.Runs[1].Facts.StatusWord, withdrawn.Runs[0].Facts.StatusWord));
+    }
 }
