@@ -13,6 +13,7 @@ internal static class HelpOfCorrections
         "end" => Write("end WB-9 --which end --onto 212@North", "the branch meets the main there"),
         "pole" => Write("pole 101..120 --entered 2.000 --true 1.800", "pole shortened, controller not told"),
         "attribute" => Write("attribute WM-1 material PE", "read from the pipe"),
+        "declare" => Write("declare WM-1 --status new --flow along --start cap --end continues", "seen in the trench"),
         "join" => Write("join WM-1@South --into WM-1@North", "both crews shot one main and met at the valve"),
         "split" => Write("split WM-1 --at 140 --label WM-1A", "reducer at 140"),
         "label-again" => Write("label-again WM-1 --batch 3 --as supersedes", "relaid below the drain"),

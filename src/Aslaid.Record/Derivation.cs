@@ -33,11 +33,11 @@ public static class Derivation
         var former = LabelDecisions.Apply(members, shots, inForce, unresolved);
         SizeChanges.Apply(members, shots);
         var builder = new RunTableBuilder();
-        RunCorrections.Apply(members, shots, shots.Codes, inForce, builder.Remeasured, unresolved);
+        RunCorrections.Apply(members, shots, shots.Codes, inForce, builder, unresolved);
         var table = Table(members, builder);
-        RunAttributes.Apply(table, inForce, unresolved);
+        RunAttributes.Apply(table, inForce, builder.Cut, unresolved);
         RunFacts.Fill(table);
-        SetAside(former, members, shots);
+        SetAside(former, members, points, shots);
         return (table, points, new(Table(former.ConvertAll(gone => gone.Members), new()), former));
 
         RunTable Table(List<RunMembers> runs, RunTableBuilder into)
@@ -51,11 +51,11 @@ public static class Derivation
         }
     }
 
-    /// <summary>Shots of former runs that no run uses count nowhere.</summary>
-    private static void SetAside(List<FormerMembers> former, List<RunMembers> runs, CurrentShots shots)
+    /// <summary>Shots of former runs that no run and no point uses count nowhere.</summary>
+    private static void SetAside(List<FormerMembers> former, List<RunMembers> runs, ImmutableArray<int> points, CurrentShots shots)
     {
         if (former.Count == 0) return;
-        var used = runs.SelectMany(run => run.Shots).ToHashSet();
+        var used = runs.SelectMany(run => run.Shots).Concat(points.Select(shots.Raw.Origin)).ToHashSet();
         foreach (var gone in former)
             foreach (var shot in gone.Members.Shots.Distinct())
                 if (!used.Contains(shot)) shots.SetAside(shot, gone.Entry);

@@ -13,6 +13,8 @@ internal static class CorrectRuns
         var run = new Argument<string>("RUN") { Description = "The run: its label or key." };
         var crew = new Option<string?>("--crew") { Description = "Whose ids are meant.", HelpName = "NAME" };
 
+        yield return CorrectDeclare.Kind(shell, project, run);
+
         var into = new Option<string>("--into") { Description = "The run to which they belong.", HelpName = "RUN", Required = true };
         yield return CorrectVerb.Kind(shell, project, "join", "Say that two runs are one; they meet at those ends that are nearest to each other.", [run, into], (record, parsed) =>
         {
@@ -50,6 +52,7 @@ internal static class CorrectRuns
         if (label.Length == 0) throw new ProjectException("--label: the part that begins at the shot needs a label.");
         var member = run.Members.IndexOf(record.Shots.Raw.Origin(record.Shots.Raw.Find(at)));
         if (member <= 0 || member >= run.MemberCount - 1) throw new ProjectException($"{run.Label} can be cut at a shot between its ends; {at} is none of them.");
+        if (run.Through[member]) throw new ProjectException($"{at} lies on an arc of {run.Label}; cut it where an arc begins or ends.");
         return new(run.Key, at, label);
     }
 

@@ -14,7 +14,7 @@ internal static class CorrectVerb
         var project = VerbParts.Project();
         verb.Arguments.Add(project);
         var apply = new Option<string>("--apply") { Description = "Write the ready correction of a finding, as the correction 'apply' does.", HelpName = "FINDING" };
-        Ask(verb, shell, project, required: false, [apply], (record, parsed) => ReadyCorrection(record, parsed.GetValue(apply)!));
+        Ask(verb, shell, project, required: false, [apply], (record, parsed) => [ReadyCorrection(record, parsed.GetValue(apply)!)]);
         verb.Validators.Add(parsed =>
         {
             if (parsed.GetResult(apply) is null) parsed.AddError("Which correction? Name one of those that aslaid correct --help lists, or --apply FINDING.");
@@ -95,7 +95,11 @@ internal static class CorrectVerb
         });
     }
 
-    internal static Command Kind(Shell shell, Argument<string> project, string name, string description, Symbol[] parts, Func<AsBuiltRecord, ParseResult, Change> make)
+    internal static Command Kind(Shell shell, Argument<string> project, string name, string description, Symbol[] parts, Func<AsBuiltRecord, ParseResult, Change> make) =>
+        Kind(shell, project, name, description, parts, (record, parsed) => (IReadOnlyList<Change>)[make(record, parsed)]);
+
+    /// <summary>A correction of several entries, all of one person and one reason.</summary>
+    internal static Command Kind(Shell shell, Argument<string> project, string name, string description, Symbol[] parts, Func<AsBuiltRecord, ParseResult, IReadOnlyList<Change>> make)
     {
         var verb = new Command(name, description);
         Ask(verb, shell, project, required: true, parts, make);
@@ -103,7 +107,7 @@ internal static class CorrectVerb
     }
 
     /// <summary>Lets a command write what <paramref name="make"/> makes, by a named person and for a reason.</summary>
-    private static void Ask(Command verb, Shell shell, Argument<string> project, bool required, Symbol[] parts, Func<AsBuiltRecord, ParseResult, Change> make)
+    private static void Ask(Command verb, Shell shell, Argument<string> project, bool required, Symbol[] parts, Func<AsBuiltRecord, ParseResult, IReadOnlyList<Change>> make)
     {
         var (by, why) = (VerbParts.By(required), VerbParts.Why(required));
         foreach (var part in parts)
@@ -120,11 +124,12 @@ internal static class CorrectVerb
             if (string.IsNullOrWhiteSpace(parsed.GetValue(by))) throw new ProjectException("A correction needs a name: --by NAME.");
             using var session = ProjectSession.Open(parsed.GetValue(project)!, shell.Clock);
             var before = session.Record();
-            var change = make(before, parsed);
-            EmptyCorrection.Refuse(before, change);
-            var entry = session.Append(change, VerbParts.ActorOf(parsed.GetValue(by)), PlainText.Demand("--why", parsed.GetValue(why)!.Trim()));
+            var changes = make(before, parsed);
+            foreach (var change in changes) EmptyCorrection.Refuse(before, change);
+            var (actor, reason) = (VerbParts.ActorOf(parsed.GetValue(by)), PlainText.Demand("--why", parsed.GetValue(why)!.Trim()));
+            var entries = changes.Select(change => session.Append(change, actor, reason)).ToArray();
             session.Publish();
-            shell.Say($"Journal {entry.Position}: {JournalText.Of(entry)}.");
+            foreach (var entry in entries) shell.Say($"Journal {entry.Position}: {JournalText.Of(entry)}.");
             SayChanges(shell, before, session.Record());
             return Exit.Fine;
         });

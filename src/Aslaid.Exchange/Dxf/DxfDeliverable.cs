@@ -11,7 +11,7 @@ namespace Aslaid.Exchange;
 /// </summary>
 /// <remarks>
 /// Layers, colours and line types follow the code book. Points lie on the layer of their code, with their height; shots of runs
-/// on <c>…-SHOTS</c>; what has no height at elevation 0 on <c>…-NO-HEIGHT</c>. Extended data of application <c>ASLAID</c> carry
+/// on <c>…-SHOTS</c>; runs that are not new on <c>…-EXISTING</c>, <c>…-ABANDONED</c>, <c>…-REMOVED</c> or <c>…-SUPERSEDED</c>; what has no height at elevation 0 on <c>…-NO-HEIGHT</c>. Extended data of application <c>ASLAID</c> carry
 /// key, accuracy, method and time. Positions to 1 nm, so radii come back from the bulges to 1e-6 m.
 /// </remarks>
 public sealed class DxfDeliverable : IDeliverable
@@ -54,7 +54,7 @@ public sealed class DxfDeliverable : IDeliverable
         }
 
         var look = DxfStyles.Of(run.Entry);
-        var name = DxfStyles.LayerOf(run.Entry, run.Code);
+        var name = DxfStyles.LayerOf(run.Entry, run.Code) + (run.Counts ? "" : $"-{run.Facts.StatusWord.ToUpperInvariant()}");
         var closed = chain.Count > 1 && chain[0].From == chain[^1].To;
         drawing.Chain(drawing.Layer(name, look), chain, closed, Told(run));
 
@@ -99,6 +99,10 @@ public sealed class DxfDeliverable : IDeliverable
     {
         yield return $"run {run.Key}";
         yield return $"code {run.Code}";
+        yield return $"status {run.Facts.StatusWord}";
+        if (run.Facts.Flow != FlowSense.Unknown) yield return $"flow {run.Facts.FlowWord}";
+        if (run.Facts.Start is { } start) yield return $"start {start}";
+        if (run.Facts.End is { } end) yield return $"end {end}";
         yield return $"plan_length_m {Fixed.Text(run.PlanLength, Fixed.Coordinate)}";
         if (run.UPlanLength is { } u) yield return $"u_plan_length_m {Fixed.Text(u, Fixed.Coordinate)}";
     }

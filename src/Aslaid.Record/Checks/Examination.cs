@@ -22,10 +22,18 @@ internal static class Examination
             checks[check].Look(site, found[check]);
         });
         var table = new FindingTable(site.Runs, checks, found);
+        LetGo(table);
         Name(table, site);
         Accept(table, inForce);
         Folding.Fold(table, site);
         return table;
+    }
+
+    /// <summary>What no longer lies there stops nothing: of a run that was removed or superseded a stop is a look.</summary>
+    private static void LetGo(FindingTable table)
+    {
+        for (var number = 0; number < table.Count; number++)
+            if (table.Severities[number] == Severity.Stop && table[number].Run is { Facts.Status: RunStatus.Removed or RunStatus.Superseded }) table.Severities[number] = Severity.Look;
     }
 
     /// <summary>An id is the hash of check, run and shot keys: it stays while those do, whatever happens elsewhere.</summary>

@@ -7,7 +7,7 @@ namespace Aslaid.Record;
 internal static class RunCorrections
 {
     public static void Apply(
-        List<RunMembers> runs, CurrentShots shots, Words codes, ImmutableArray<JournalEntry> inForce, HashSet<int> remeasured, ICollection<string> unresolved)
+        List<RunMembers> runs, CurrentShots shots, Words codes, ImmutableArray<JournalEntry> inForce, RunTableBuilder builder, ICollection<string> unresolved)
     {
         if (!inForce.Any(entry => entry.What is PathSet or EndTied or RunJoined or RunSplit)) return;
         var byKey = runs.ToDictionary(run => run.Key, StringComparer.Ordinal);
@@ -39,7 +39,7 @@ internal static class RunCorrections
                         break;
                     }
 
-                    if (Members([(tied.Onto, false)]) is { } onto) Tie(tie, tied, onto[0].Shot, remeasured);
+                    if (Members([(tied.Onto, false)]) is { } onto) Tie(tie, tied, onto[0].Shot, builder.Remeasured);
                     break;
                 case RunJoined joined:
                     if (Known(joined.Run) is { } ends && Known(joined.Into) is { } goesOn) RunShaping.Join(ends, goesOn, shots);
@@ -61,9 +61,11 @@ internal static class RunCorrections
                 var (row, key) = (shots.Raw.Find(split.At), RunShaping.KeyOfPart(split.Run, split.Label));
                 var at = row < 0 ? -1 : whole.Shots.IndexOf(shots.Shot(shots.Versions.Stand(row)), 1);
                 if (at < 1 || at >= whole.Shots.Count - 1) Say($"shot {split.At} is not between the ends of {split.Run}");
+                else if (whole.Through[at]) Say($"shot {split.At} lies on an arc of {split.Run}, which is cut where an arc begins or ends");
                 else if (byKey.ContainsKey(key)) Say($"there is a run {key} already");
                 else
                 {
+                    builder.Cut.Add(entry.Position);
                     byKey.Add(key, RunShaping.Split(whole, at, key, split.Label));
                     runs.Insert(runs.IndexOf(whole) + 1, byKey[key]);
                 }

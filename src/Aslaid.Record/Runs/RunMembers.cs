@@ -12,12 +12,6 @@ internal sealed class RunMembers
 
     public required int CodeWord { get; init; }
 
-    /// <summary>For a part that <see cref="SizeChanges"/> made, the label of the whole.</summary>
-    public string? PartOf { get; set; }
-
-    /// <summary>Its number there, from 2.</summary>
-    public int Part { get; set; }
-
     public List<int> Shots { get; private set; } = [];
 
     public List<bool> Through { get; private set; } = [];

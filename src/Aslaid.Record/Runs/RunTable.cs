@@ -117,6 +117,12 @@ public sealed class RunTable
 
     internal void SetAttribute(int run, string name, string value) => attributes[run] = AttributesOf(run).SetItem(name, value);
 
+    internal void RemoveAttribute(int run, string name)
+    {
+        if (AttributesOf(run).Remove(name) is { IsEmpty: false } rest) attributes[run] = rest;
+        else attributes.Remove(run);
+    }
+
     /// <summary>Places at which shots said <em>through</em> and no arc could be made of it.</summary>
     public ImmutableArray<ArcDoubt> Doubts { get; }
 
@@ -205,4 +211,7 @@ internal sealed class RunTableBuilder
     public List<ArcDoubt> Doubts { get; } = [];
 
     public HashSet<int> Remeasured { get; } = [];
+
+    /// <summary>Journal positions of the entries that cut a run.</summary>
+    public HashSet<int> Cut { get; } = [];
 }

@@ -3,8 +3,9 @@ using System.Globalization;
 namespace Aslaid.Record;
 
 /// <summary>
-/// Runs whose shots state another size or material from one of them on become two: the shot at which the new word first stands is
-/// their common fitting. The parts are called <c>LABEL/2</c>, <c>LABEL/3</c> …
+/// Runs whose shots state another size or material from one of them on become several: the shot at which the new word first stands
+/// is their common fitting. Arcs stay whole: where that shot lies on one, the fitting is where the arc begins, or else where it ends.
+/// The parts are called <c>LABEL/2</c>, <c>LABEL/3</c> … Areas have one outline and are not parted.
 /// </summary>
 internal static class SizeChanges
 {
@@ -14,38 +15,75 @@ internal static class SizeChanges
     {
         var columns = Names.Select(name => new AttributeValues(shots, name)).Where(values => values.HasColumn).ToArray();
         if (columns.Length == 0) return;
-        for (var number = 0; number < runs.Count; number++) // parts are added behind, and looked at in their turn
-            if (runs[number].Shots.Count > 2 && FirstChange(runs[number], shots, columns) is { } at) Cut(runs, number, at);
-    }
-
-    /// <summary>The member at which a new word first stands; null where none does, or only at an end.</summary>
-    private static int? FirstChange(RunMembers run, CurrentShots shots, AttributeValues[] columns)
-    {
-        foreach (var values in columns)
+        var keys = runs.Select(run => run.Key).ToHashSet(StringComparer.Ordinal);
+        var parted = new List<RunMembers>(runs.Count);
+        foreach (var run in runs)
         {
-            string? before = null;
-            for (var member = 0; member + 1 < run.Shots.Count; member++)
-            {
-                var shot = run.Shots[member];
-                if (shots.CodeColumn[shot] != run.CodeWord || values.Of(shot) is not { } here) continue;
-                if (before is not null && here != before && member > 0) return member;
-                before = here;
-            }
+            parted.Add(run);
+            if (run.Shots.Count > 2 && !IsArea(run, shots) && Fittings(run, shots, columns) is { Count: > 0 } fittings) parted.AddRange(Parts(run, fittings, keys));
         }
 
-        return null;
+        runs.Clear();
+        runs.AddRange(parted);
     }
 
-    private static void Cut(List<RunMembers> runs, int number, int at)
+    private static bool IsArea(RunMembers run, CurrentShots shots) =>
+        shots.Book.Find(shots.Codes[run.CodeWord] ?? "") is >= 0 and var place && shots.Book.Entries[place].Kind == CodeKind.Area;
+
+    /// <summary>The members at which parts meet, rising; the ends of the run are none.</summary>
+    private static List<int> Fittings(RunMembers run, CurrentShots shots, AttributeValues[] columns)
     {
-        var run = runs[number];
-        var (stem, part) = (run.Label, 2);
-        if (run.PartOf is { } whole) (stem, part) = (whole, run.Part + 1);
-        string key;
-        do key = RunShaping.KeyOfPart(run.Key, string.Create(CultureInfo.InvariantCulture, $"{stem}/{part++}"));
-        while (runs.Exists(other => other.Key == key));
-        var rest = RunShaping.Split(run, at, key, string.Create(CultureInfo.InvariantCulture, $"{stem}/{part - 1}"));
-        (rest.PartOf, rest.Part) = (stem, part - 1);
-        runs.Insert(number + 1, rest);
+        var fittings = new List<int>();
+        var before = new string?[columns.Length];
+        for (var member = 0; member + 1 < run.Shots.Count; member++)
+        {
+            var shot = run.Shots[member];
+            if (shots.CodeColumn[shot] != run.CodeWord) continue;
+            var changes = false;
+            for (var column = 0; column < columns.Length; column++)
+            {
+                if (columns[column].Of(shot) is not { } here) continue;
+                changes |= before[column] is { } word && word != here;
+                before[column] = here;
+            }
+
+            var last = fittings.Count > 0 ? fittings[^1] : 0;
+            if (changes && Fitting(run, member) is var at && at > last && at < run.Shots.Count - 1) fittings.Add(at);
+        }
+
+        return fittings;
+    }
+
+    private static int Fitting(RunMembers run, int member)
+    {
+        var at = member;
+        while (run.Through[at] && at > 0) at--;
+        if (at > 0) return at;
+        at = member;
+        while (at < run.Shots.Count - 1 && run.Through[at]) at++;
+        return at;
+    }
+
+    private static List<RunMembers> Parts(RunMembers run, List<int> fittings, HashSet<string> keys)
+    {
+        var all = run.Shots.Zip(run.Through).ToList();
+        var (parts, number) = (new List<RunMembers>(), 2);
+        for (var place = 0; place < fittings.Count; place++)
+        {
+            var (from, to) = (fittings[place], place + 1 < fittings.Count ? fittings[place + 1] : all.Count - 1);
+            string label, key;
+            do
+            {
+                label = string.Create(CultureInfo.InvariantCulture, $"{run.Label}/{number++}");
+                key = RunShaping.KeyOfPart(run.Key, label);
+            }
+            while (!keys.Add(key));
+            var part = new RunMembers { Key = key, Label = label, CodeWord = run.CodeWord };
+            part.Replace(all[from..(to + 1)]);
+            parts.Add(part);
+        }
+
+        run.Replace(all[..(fittings[0] + 1)]);
+        return parts;
     }
 }

@@ -1,5 +1,7 @@
+using Aslaid.Exchange;
 using Aslaid.Record;
 using Aslaid.Testing;
+using CsCheck;
 
 namespace Aslaid.Tests;
 
@@ -114,4 +116,61 @@ public class LabelComesAgainTests
         Assert.Contains("there is no run DUCT/X", Assert.Single(Derivation.Derive(ShotsOf.Lines(Main).Then(new LabelDecided("DUCT/X", 2, LabelAgain.Checks))).Unresolved), StringComparison.Ordinal);
         Assert.Contains("batch 7 has no shots of", Assert.Single(After(Relaid, (7, LabelAgain.Checks)).Unresolved), StringComparison.Ordinal);
     }
+
+    /// <summary>A later batch may use a shot of the first again, so that its own shots come in two stretches.</summary>
+    [Theory]
+    [InlineData(LabelAgain.Continues)]
+    [InlineData(LabelAgain.Checks)]
+    [InlineData(LabelAgain.Supersedes)]
+    [InlineData(LabelAgain.Replaces)]
+    public void Decided_OfABatchThatUsesAnEarlierShotAgain_KeepsEveryKeyApart(LabelAgain how)
+    {
+        const string Header = "id,east,north,height,code,run,u_plan,u_height\n";
+        var shots = ShotTable.Empty;
+        foreach (var (name, rows) in (ReadOnlySpan<(string, string)>)[
+            ("one.csv", "1,512000,6243000,5,DUCT,PD-1,0.01,0.01\n2,512008,6243000,5,DUCT,PD-1,0.01,0.01\n3,512016,6243000,5,DUCT,PD-1,0.01,0.01\n"),
+            ("two.csv", "11,512000,6243001,5,DUCT,PD-1,0.01,0.01\n12,512004,6243001,5,DUCT,PD-1,0.01,0.01\n2,,,,DUCT,PD-1,,\n13,512012,6243001,5,DUCT,PD-1,0.01,0.01\n14,512016,6243001,5,DUCT,PD-1,0.01,0.01\n")])
+        {
+            var intake = new ShotsCsvReader().Read(System.Text.Encoding.UTF8.GetBytes(Header + rows), new(name, "North", default), shots);
+            Assert.Empty(intake.Rejected);
+            shots = intake.Shots!;
+        }
+
+        var record = Derivation.Derive(new RecordInputs(shots, [], ShotsOf.Codes, [], ShotsOf.Settings).Then(new LabelDecided(Key, 2, how)));
+        Assert.Empty(record.Unresolved);
+        var keys = Enumerable.Range(0, record.Former.Table.Count).Select(run => record.Former.Table[run].Key).ToArray();
+        Assert.Equal(keys.Distinct(), keys);
+        Assert.Equal(1, record.Runs.Count);
+    }
+
+    /// <summary>What a superseded run loses may be a thing of its own, which stays.</summary>
+    [Fact]
+    public void Decided_Supersedes_LeavesAChamberThatWasShotAsItsEnd()
+    {
+        const string Lines = "1 0 0 5 DUCT PD-1\n2 8 0 5 DUCT PD-1\n3 16 0 5 DUCT PD-1\n3 - - - CHAMBER\n--- North\n11 0 1 5 DUCT PD-1\n12 8 1 5 DUCT PD-1\n13 16 1 5 DUCT PD-1";
+        var inputs = ShotsOf.Lines("--- North\n" + Lines);
+        var record = Derivation.Derive(inputs.Then(new LabelDecided(Key, 2, LabelAgain.Supersedes)));
+        Assert.Equal(["11 12 13"], Paths(record));
+        var chamber = Assert.Single(record.Points);
+        Assert.Equal("CHAMBER", record.Shots.CodeOf(chamber));
+        Assert.True(record.Shots.Used[chamber]);
+        Assert.True(record.Shots.Used[record.Shots.Raw.Origin(chamber)]); // where it stands
+        Assert.False(record.Shots.Used[0]);
+        Assert.Equal(1, record.Quantities.Single(quantity => quantity.Code == "CHAMBER").Value);
+    }
+
+    /// <summary>Whatever is decided of whatever was shot: every shot stands in the run or in a former one, none in both, none twice.</summary>
+    [Fact]
+    public void Decided_AnyWay_LosesNoShotAndCountsNoneTwice() => Gen.Select(
+        Gen.Select(Gen.Double[-10, 45], Gen.Double[-3, 3]).Array[1, 6], Gen.Select(Gen.Double[-10, 45], Gen.Double[-3, 3]).Array[1, 4], Gen.Enum<LabelAgain>(), Gen.Enum<LabelAgain>()).Sample((second, third, how, then) =>
+    {
+        string Rows((double East, double North)[] places, int from) => string.Join('\n', places.Select((place, i) => FormattableString.Invariant($"{from + i} {place.East:F3} {place.North:F3} 5 DUCT PD-1")));
+        var record = After(Rows(second, 11) + "\n--- North\n" + Rows(third, 21), (2, how), (3, then));
+        var standing = Enumerable.Range(0, record.Runs.Count).SelectMany(run => record.Runs[run].Members.ToArray());
+        var gone = record.Former.All.SelectMany(former => former.Run.Members.ToArray()).ToArray();
+        Assert.Equal(Enumerable.Range(0, 5 + second.Length + third.Length), standing.Concat(gone).Order());
+        Assert.All(gone, shot => Assert.False(record.Shots.Used[shot]));
+        Assert.Empty(record.Unresolved);
+        if ((how, then) == (LabelAgain.Checks, LabelAgain.Checks)) Assert.Equal(["1 2 3 4 5"], Paths(record));
+    }, iter: 300);
 }

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Aslaid.Exchange;
 using Aslaid.Record;
+using Aslaid.Testing;
 using Aslaid.Workbench;
 
 namespace Aslaid.Tests;
@@ -100,6 +101,21 @@ public class DxfDeliverableTests
         Assert.Contains("journal 1, head 0123456789abcdef", text, StringComparison.Ordinal);
         Assert.DoesNotContain("GAS-RECORD-3D", text, StringComparison.Ordinal);
         Assert.All(text, letter => Assert.True(char.IsAscii(letter)));
+    }
+
+    [Fact]
+    public void Write_RunWithStatusFlowAndEnds_TellsThemAndLiesOnALayerOfItsOwn()
+    {
+        var handover = ExchangeSite.Small();
+        var inputs = handover.Record.Inputs;
+        foreach (var (name, word) in ((string, string)[])[("status", "abandoned"), ("flow", "against"), ("start", "cap"), ("end", "limit of works")]) inputs = inputs.Then(new AttributeSet("WATER-MAIN/WM-1@North", name, word));
+        using var folder = DeliveryFolder.With(new DxfDeliverable(), handover with { Record = Derivation.Derive(inputs) });
+        var text = folder.Text("record.dxf");
+        Assert.Contains("1000\nstatus abandoned\n1000\nflow against\n1000\nstart cap\n1000\nend limit of works\n", text, StringComparison.Ordinal);
+        foreach (var layer in (string[])["", "-ARCS", "-3D", "-TEXT"]) Assert.Contains($"8\nwater-main-ABANDONED{layer}\n", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("8\nwater-main\n", text, StringComparison.Ordinal);
+        using var plain = DeliveryFolder.With(new DxfDeliverable(), ExchangeSite.Small());
+        Assert.Contains("1000\nstatus new\n1000\nplan_length_m", plain.Text("record.dxf"), StringComparison.Ordinal);
     }
 
     [Fact]
