@@ -190,10 +190,11 @@ internal static class RecordJson
         json.WriteStartArray();
         for (var row = 0; row < shots.Count; row++)
         {
-            if (!shots.IsShot(row)) continue;
+            if (!shots.IsPlace(row)) continue;
             var shot = shots.Raw[row];
             json.WriteStartObject();
             json.WriteString("id", shot.Id);
+            if (shots.Raw.IsConstructed(row)) json.WriteString("constructed", shots.Raw.Text("constructed", row));
             json.WriteString("key", shot.Key.ToString());
             json.WriteString("crew", shot.Crew);
             Point(json, "at", shot.At, shots.HeightOf(row));

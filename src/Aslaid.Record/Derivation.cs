@@ -14,8 +14,10 @@ public static class Derivation
         workers ??= OneWorker.Instance;
         var unresolved = new List<string>();
         var inForce = Replay.InForce(inputs.Journal);
-        var shots = Replay.Apply(inputs.Shots, inputs.Journal, inForce, inputs.Codes, inputs.Settings, unresolved);
+        var table = Constructing.Table(inputs.Shots, inForce);
+        var shots = Replay.Apply(table, inputs.Journal, inForce, inputs.Codes, inputs.Settings, unresolved);
         var checkShots = AccuracyModel.Fill(shots, inputs.Control, inputs.Settings);
+        Constructing.Fill(shots, inForce, unresolved);
         var (runs, points, former) = BuildRuns(shots, inForce, inputs.Settings, unresolved, workers);
         var site = new Site(shots, runs, points, checkShots, inForce, inputs) { Former = former };
         var findings = Examination.Examine(site, CheckCatalogue.All, inForce, workers);

@@ -18,6 +18,9 @@ public sealed record Settings
     /// <summary>A pause longer than this ends a session, minutes (DEFAULT: a session is at most a working day with its breaks).</summary>
     public double SessionGapMinutes { get; init; } = 240;
 
+    /// <summary>Standard uncertainty of a distance read from a tape, metres, where nothing else is said (DEFAULT: read to the centimetre, held by hand, common practice).</summary>
+    public double TapeU { get; init; } = 0.005;
+
     /// <summary>Standard uncertainty per axis in plan, metres, by which an arc is told from a straight when shots state no accuracy. It proves nothing else.</summary>
     public double ArcProofUPlan { get; init; } = 0.015;
 

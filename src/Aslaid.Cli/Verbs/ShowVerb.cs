@@ -87,11 +87,11 @@ internal static class ShowVerb
                 table = new("shot", "key", "crew", "code", "run", "east m", "north m", "height m", "u plan m", "u height m", "state");
                 for (var row = 0; row < record.Shots.Count; row++)
                 {
-                    if (!record.Shots.IsShot(row)) continue;
+                    if (!record.Shots.IsPlace(row)) continue;
                     var shot = record.Shots.Raw[row];
                     table.Add(shot.Id, shot.Key.ToString(), shot.Crew ?? "–", record.Shots.CodeOf(row), record.Shots.Labels[record.Shots.Label[row]] ?? "–",
                         Figures.Metres(shot.At.East), Figures.Metres(shot.At.North), Figures.Metres(record.Shots.HeightOf(row)),
-                        Sigma(record.Shots.SigmaPlan[row] * Math.Sqrt(2)), Sigma(record.Shots.SigmaHeight[row]), record.Shots.Used[row] ? "counts" : "set aside");
+                        Sigma(record.Shots.SigmaPlan[row] * Math.Sqrt(2)), Sigma(record.Shots.SigmaHeight[row]), !record.Shots.Used[row] ? "set aside" : record.Shots.Raw.IsConstructed(row) ? "constructed" : "counts");
                 }
 
                 return table;

@@ -84,11 +84,11 @@ public sealed class DxfDeliverable : IDeliverable
         var alone = record.Points.ToHashSet();
         for (var row = 0; row < shots.Count; row++)
         {
-            if (!shots.IsShot(row) || !shots.Used[row]) continue;
+            if (!shots.IsPlace(row) || !shots.Used[row]) continue;
             var look = DxfStyles.Of(shots.Entry(row)) with { LineType = DxfStyles.Continuous };
             var name = DxfStyles.LayerOf(shots.Entry(row), shots.CodeOf(row));
             var (isAlone, height) = (alone.Contains(row), shots.HeightOf(row));
-            var layer = drawing.Layer(height is null ? name + "-NO-HEIGHT" : isAlone ? name : name + "-SHOTS", look);
+            var layer = drawing.Layer(height is null ? name + "-NO-HEIGHT" : shots.Raw.IsConstructed(row) ? name + "-CONSTRUCTED" : isAlone ? name : name + "-SHOTS", look);
             drawing.Point(layer, shots.At(row), height ?? 0, Told(shots, row, facts));
             var (id, code) = (shots.Raw.Id(row), shots.CodeOf(row));
             drawing.Text(isAlone ? drawing.Layer(name + "-TEXT", look) : layer, shots.At(row) + new Step(ShotText / 2, ShotText / 2), height ?? 0, ShotText, isAlone ? $"{id} {code}" : id);

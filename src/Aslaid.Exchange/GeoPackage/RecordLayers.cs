@@ -89,30 +89,35 @@ public static class RecordLayers
         {
             var crew = batch.Crew is null ? null : Encoding.UTF8.GetBytes(batch.Crew);
             for (var row = batch.FirstRow; row < batch.FirstRow + batch.Count; row++)
-            {
-                if (!shots.IsShot(row)) continue;
-                fill.Start(row + 1, raw.East[row], raw.North[row], shots.Heights[row]);
-                rows.Whole(first, batch.Number);
-                rows.Whole(first + 1, raw.Line[row]);
-                rows.Text(first + 2, raw.IdBytes(row));
-                codes.Put(rows, first + 3, shots.Code[row]);
-                if (recoded && shots.BecauseOf(row).Count > 0) rawCodes.Put(rows, first + 4, raw.Code[row]);
-                if (runs[row] is >= 0 and var run) rows.Text(first + 5, keys[run] ??= Encoding.UTF8.GetBytes(record.Runs[run].Key));
-                if (crews is not null && crews[row] != Words.None) texts.Put(rows, first + 6, crews[row]);
-                else if (crew is not null) rows.Text(first + 6, crew);
-                if (raw.Time[row] != long.MinValue) rows.Text(first + 7, WrittenTime.Of(raw.Time[row], raw.Zone[row]));
-                Real(rows, first + 8, shots.SigmaPlan[row] * Math.Sqrt(2));
-                Real(rows, first + 9, shots.SigmaHeight[row]);
-                rows.Text(first + 10, double.IsNaN(shots.SigmaPlan[row]) ? "none"u8 : shots.IsDeclared(row) ? "declared"u8 : "stated"u8);
-                if (fix is not null) texts.Put(rows, first + 11, fix[row]);
-                if (method is not null) texts.Put(rows, first + 12, method[row]);
-                rows.Whole(first + 13, shots.Used[row] ? 1 : 0);
-                if (raw.Height[row] != shots.Heights[row]) Real(rows, first + 14, raw.Height[row]);
-                rows.Row();
-            }
+                if (shots.IsShot(row)) Put(row, batch.Number, crew);
         }
 
+        for (var row = 0; row < raw.Count; row++)
+            if (raw.IsConstructed(row) && shots.Used[row]) Put(row, 0, null);
         fill.Complete(changed);
+
+        void Put(int row, int batch, byte[]? crew)
+        {
+            fill.Start(row + 1, raw.East[row], raw.North[row], shots.Heights[row]);
+            rows.Whole(first, batch);
+            rows.Whole(first + 1, raw.Line[row]);
+            rows.Text(first + 2, raw.IdBytes(row));
+            codes.Put(rows, first + 3, shots.Code[row]);
+            if (recoded && shots.BecauseOf(row).Count > 0) rawCodes.Put(rows, first + 4, raw.Code[row]);
+            if (runs[row] is >= 0 and var run) rows.Text(first + 5, keys[run] ??= Encoding.UTF8.GetBytes(record.Runs[run].Key));
+            if (crews is not null && crews[row] != Words.None) texts.Put(rows, first + 6, crews[row]);
+            else if (crew is not null) rows.Text(first + 6, crew);
+            if (raw.Time[row] != long.MinValue) rows.Text(first + 7, WrittenTime.Of(raw.Time[row], raw.Zone[row]));
+            Real(rows, first + 8, shots.SigmaPlan[row] * Math.Sqrt(2));
+            Real(rows, first + 9, shots.SigmaHeight[row]);
+            rows.Text(first + 10, double.IsNaN(shots.SigmaPlan[row]) ? "none"u8 : raw.IsConstructed(row) ? "constructed"u8 : shots.IsDeclared(row) ? "declared"u8 : "stated"u8);
+            if (fix is not null) texts.Put(rows, first + 11, fix[row]);
+            if (raw.IsConstructed(row)) rows.Text(first + 12, "constructed: " + raw.Text("constructed", row));
+            else if (method is not null) texts.Put(rows, first + 12, method[row]);
+            rows.Whole(first + 13, shots.Used[row] ? 1 : 0);
+            if (raw.Height[row] != shots.Heights[row]) Real(rows, first + 14, raw.Height[row]);
+            rows.Row();
+        }
     }
 
     /// <summary>The first run that goes through each shot, or −1.</summary>

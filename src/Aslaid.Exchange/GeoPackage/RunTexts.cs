@@ -54,7 +54,8 @@ internal readonly record struct VertexTexts(
             largest = Math.Max(largest, u); // NaN stays NaN: no accuracy is no accuracy
             Number(plan, u);
             Number(height, shots.SigmaHeight[shot]);
-            method.Append(methods is null || methods[shot] == Words.None ? "-" : raw.Texts[methods[shot]]!.Replace(' ', '_'));
+            if (raw.IsConstructed(shot)) method.Append("constructed");
+            else method.Append(methods is null || methods[shot] == Words.None ? "-" : raw.Texts[methods[shot]]!.Replace(' ', '_'));
             time.Append(raw.Time[shot] == long.MinValue ? "-" : Encoding.UTF8.GetString(WrittenTime.Of(raw.Time[shot], raw.Zone[shot])));
         }
 

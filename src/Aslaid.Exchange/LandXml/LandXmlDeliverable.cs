@@ -56,7 +56,7 @@ public sealed class LandXmlDeliverable : IDeliverable
         var any = false;
         for (var row = 0; row < shots.Count; row++)
         {
-            if (!shots.IsShot(row) || !shots.Used[row]) continue;
+            if (!shots.IsPlace(row) || !shots.Used[row]) continue;
             if (!any) xml.Start("CgPoints", ("name", "shots"), ("state", "existing"));
             any = true;
             xml.Place("CgPoint", shots.At(row), shots.HeightOf(row), ("name", shots.Raw.Key(row).ToString()), ("desc", shots.Raw.Id(row)), ("code", shots.CodeOf(row)));
@@ -65,7 +65,7 @@ public sealed class LandXmlDeliverable : IDeliverable
         if (!any) return;
         for (var row = 0; row < shots.Count; row++)
         {
-            if (!shots.IsShot(row) || !shots.Used[row]) continue;
+            if (!shots.IsPlace(row) || !shots.Used[row]) continue;
             xml.Start("Feature", ("code", "aslaid-shot"));
             Property(xml, "point", shots.Raw.Key(row).ToString());
             Property(xml, "accuracy", facts.Accuracy(row));

@@ -38,10 +38,11 @@ internal sealed class ShotFacts
     /// <summary>How well its level is known, with what its session has in common, metres.</summary>
     public double? ULevel(int row) => double.IsNaN(shots.SigmaHeight[row]) ? null : shots.LevelSigma(row);
 
-    /// <summary>Whether the file states the plan accuracy, a person declared it for the batch, or nobody did.</summary>
-    public string Accuracy(int row) => double.IsNaN(shots.SigmaPlan[row]) ? "none" : shots.IsDeclared(row) ? "declared" : "stated";
+    /// <summary>Whether the file states the plan accuracy, a person declared it for the batch, or nobody did; <c>constructed</c> where it follows from other shots.</summary>
+    public string Accuracy(int row) => double.IsNaN(shots.SigmaPlan[row]) ? "none" : shots.Raw.IsConstructed(row) ? "constructed" : shots.IsDeclared(row) ? "declared" : "stated";
 
-    public string? Method(int row) => shots.Raw.Text("method", row);
+    /// <summary>How it was measured; for a constructed point <c>constructed</c>, and from what.</summary>
+    public string? Method(int row) => shots.Raw.IsConstructed(row) ? "constructed: " + shots.Raw.Text("constructed", row) : shots.Raw.Text("method", row);
 
     /// <summary>ISO 8601, with the zone where one was written; null where no time was.</summary>
     public string? Time(int row)

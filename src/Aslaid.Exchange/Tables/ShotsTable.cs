@@ -26,7 +26,7 @@ internal static class ShotsTable
         using var table = new Table(path, [.. First, .. numbers.Concat(texts).Select(Heading)]);
         for (var row = 0; row < shots.Count; row++)
         {
-            if (!shots.IsShot(row)) continue;
+            if (!shots.IsPlace(row)) continue;
             var shot = raw[row];
             table.Whole(shot.Key.Batch).Whole(shot.Key.Line).Text(shot.Id).Text(shot.Crew)
                 .Number(shot.At.East, Fixed.Coordinate).Number(shot.At.North, Fixed.Coordinate)

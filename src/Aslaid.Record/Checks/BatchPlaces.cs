@@ -78,7 +78,7 @@ internal sealed class BatchPlaces
     public BatchPlace Of(int batch) => places[batch];
 
     /// <summary>Whether a shot lies off only since all of its batch does.</summary>
-    public bool Explains(int row) => any && places[site.Shots.Raw.BatchOf(row).Number - 1].Fault != BatchFault.None;
+    public bool Explains(int row) => any && !site.Shots.Raw.IsConstructed(row) && places[site.Shots.Raw.BatchOf(row).Number - 1].Fault != BatchFault.None;
 
     /// <summary>First shot of each session of a batch, so that a finding speaks of all of them.</summary>
     public int[] FirstShots(int batch)

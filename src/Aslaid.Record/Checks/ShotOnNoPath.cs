@@ -13,8 +13,10 @@ internal sealed class ShotOnNoPath : ICheck
     {
         var groups = new Dictionary<(int Code, int Label, string? Crew), List<int>>();
         var order = new List<(int Code, int Label, string? Crew)>();
+        var carrying = (site.Shots.Constructed?.All ?? []).Where(point => point.Fit is not null).SelectMany(point => point.ByShot).Select(term => term.Shot).ToHashSet();
         foreach (var row in site.ShotRows)
         {
+            if (carrying.Contains(row)) continue; // its run goes by the fit through it
             if (site.Membership.Run[row] >= 0 || site.Shots.Raw.Leg[row] == Leg.Alone || site.Runs.Remeasured.Contains(row)) continue;
             var kind = site.Shots.Entry(row)?.Kind ?? (site.Shots.Label[row] == Words.None ? CodeKind.Point : CodeKind.Line);
             if (kind is not (CodeKind.Line or CodeKind.Area)) continue;

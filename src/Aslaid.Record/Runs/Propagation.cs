@@ -1,3 +1,5 @@
+using Aslaid.Geometry;
+
 namespace Aslaid.Record;
 
 /// <summary>
@@ -12,6 +14,7 @@ internal sealed class Propagation
     private readonly List<int> sessions = [];
     private readonly (double East, double North, double Height)[] bySession;
     private (int Shot, double East, double North, double Height)[] terms = new (int, double, double, double)[64];
+    private readonly SortedDictionary<int, double> readings = [];
     private int count;
 
     public Propagation(CurrentShots shots)
@@ -41,6 +44,12 @@ internal sealed class Propagation
     {
         if (added.East == 0 && added.North == 0 && added.Height == 0) return;
         var shot = added.Shot;
+        if (shots.Constructed?.Find(shot) is { } constructed)
+        {
+            Add(constructed, added);
+            return;
+        }
+
         if (!places.TryGetValue(shot, out var place))
         {
             place = count++;
@@ -51,6 +60,20 @@ internal sealed class Propagation
 
         ref var term = ref terms[place];
         (term.East, term.North, term.Height) = (term.East + added.East, term.North + added.North, term.Height + added.Height);
+    }
+
+    /// <summary>A constructed point answers as the shots and readings do that it was made from.</summary>
+    private void Add(ConstructedPoint point, in ShotTerm added)
+    {
+        var plan = new Step(added.East, added.North);
+        foreach (var (shot, answer) in point.ByShot)
+        {
+            Add(new ShotTerm(shot, plan.Dot(answer.ByEast) + added.Height * answer.HeightByEast, plan.Dot(answer.ByNorth) + added.Height * answer.HeightByNorth,
+                added.Height * answer.HeightByHeight));
+        }
+
+        foreach (var (number, answer) in point.ByReading)
+            readings[number] = readings.GetValueOrDefault(number) + plan.Dot(answer.Plan) + added.Height * answer.Height;
     }
 
     /// <summary>The uncertainty of all that was added, NaN where a shot with weight states no accuracy; then begins anew.</summary>
@@ -77,6 +100,8 @@ internal sealed class Propagation
 
         if (count > places.Capacity / 8) places.Clear();
         else foreach (ref readonly var term in terms.AsSpan(0, count)) places.Remove(term.Shot); // clearing costs the capacity, and one long run may have left it large
+        foreach (var (number, factor) in readings) sum += Square(factor * shots.Constructed!.U(number));
+        readings.Clear();
         sessions.Clear();
         count = 0;
         return Math.Sqrt(sum);

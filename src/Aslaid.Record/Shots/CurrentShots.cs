@@ -11,6 +11,8 @@ public sealed class CurrentShots
 {
     private readonly double[] heights;
 
+    internal double[] HeightColumn => heights;
+
     internal CurrentShots(
         ShotTable raw, CodeBook book, Words codes, int[] code, Words labels, int[] label, int[] place, bool[] used,
         double[] heights, int[] session, int sessionCount,
@@ -162,8 +164,14 @@ public sealed class CurrentShots
     /// <summary>Height now, metres; null where missing.</summary>
     public double? HeightOf(int row) => double.IsNaN(heights[row]) ? null : heights[row];
 
-    /// <summary>Whether a row is a shot, and not a shot used again.</summary>
-    public bool IsShot(int row) => Raw.Again[row] < 0;
+    /// <summary>Whether a row is a shot: measured, and not a shot used again.</summary>
+    public bool IsShot(int row) => Raw.Again[row] < 0 && !Raw.IsConstructed(row);
+
+    /// <summary>Whether a row is a place: a shot, or a point constructed from shots.</summary>
+    public bool IsPlace(int row) => Raw.Again[row] < 0;
+
+    /// <summary>The constructed points; null where there are none.</summary>
+    public ConstructedPoints? Constructed { get; internal set; }
 
     /// <summary>The entry of a row's code, or null for an unknown code.</summary>
     public CodeEntry? Entry(int row) => PlaceColumn[row] < 0 ? null : Book.Entries[PlaceColumn[row]];

@@ -2,12 +2,14 @@ namespace Aslaid.Record;
 
 /// <summary>
 /// In which order rows are read: each batch in the order of its file, batches merged by time, so that it does not matter which
-/// file was taken in first. A row without a time stands with the one before it; a batch without any after those before it.
+/// file was taken in first. A row without a time stands with the one before it; a batch without any after those before it; constructed points last.
 /// </summary>
 internal static class RowOrder
 {
     /// <summary>Rows in order.</summary>
-    public static IEnumerable<int> Of(ShotTable raw) => InTurn(raw) ? Enumerable.Range(0, raw.Count) : Merged(raw);
+    public static IEnumerable<int> Of(ShotTable raw) => InTurn(raw)
+        ? Enumerable.Range(0, raw.Count)
+        : Merged(raw).Concat(Enumerable.Range(raw.FirstConstructed, raw.Count - raw.FirstConstructed));
 
     private static bool InTurn(ShotTable raw)
     {

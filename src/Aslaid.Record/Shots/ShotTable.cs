@@ -17,6 +17,7 @@ public sealed class ShotTable
     {
         Count = from.Count;
         Batches = [.. from.Batches];
+        FirstConstructed = from.FirstConstructed ?? from.Count;
         (Codes, Labels, Texts) = (from.Codes, from.Labels, from.Texts);
         (IdText, IdStarts) = (from.IdText, from.IdStarts);
         (EastColumn, NorthColumn, HeightColumn) = (from.East, from.North, from.Height);
@@ -52,9 +53,9 @@ public sealed class ShotTable
 
     private int[] IdStarts { get; }
 
-    private double[] EastColumn { get; }
+    internal double[] EastColumn { get; }
 
-    private double[] NorthColumn { get; }
+    internal double[] NorthColumn { get; }
 
     private double[] HeightColumn { get; }
 
@@ -127,6 +128,7 @@ public sealed class ShotTable
     /// <summary>The batch of a row.</summary>
     public Batch BatchOf(int row)
     {
+        if (row >= FirstConstructed) return Batch.Constructed;
         var (low, high) = (0, Batches.Length - 1);
         while (low < high)
         {
@@ -138,12 +140,24 @@ public sealed class ShotTable
         return Batches[low];
     }
 
+    /// <summary>Row of the first constructed point; they come after all shots, and in no batch.</summary>
+    internal int FirstConstructed { get; }
+
+    /// <summary>Whether a row is a point computed from shots.</summary>
+    public bool IsConstructed(int row) => row >= FirstConstructed;
+
     /// <summary>What names the row for good.</summary>
     public ShotKey Key(int row) => new(BatchOf(row).Number, LineColumn[row]);
 
     /// <summary>The row of a key, or −1.</summary>
     public int Find(ShotKey key)
     {
+        if (key.Batch == 0)
+        {
+            var place = LineColumn.AsSpan(FirstConstructed, Count - FirstConstructed).BinarySearch(key.Line);
+            return place < 0 ? -1 : FirstConstructed + place;
+        }
+
         if (key.Batch < 1 || key.Batch > Batches.Length) return -1;
         var batch = Batches[key.Batch - 1];
         var at = LineColumn.AsSpan(batch.FirstRow, batch.Count).BinarySearch(key.Line);

@@ -44,6 +44,9 @@ public sealed class ShotTableBuilder
         foreach (var (name, column) in before.TextColumns) column.AsSpan(0, before.Count).CopyTo(TextColumn(name));
     }
 
+    /// <summary>Row from which on points are constructed; null for none.</summary>
+    internal int? FirstConstructed { get; set; }
+
     /// <summary>Rows so far.</summary>
     public int Count { get; private set; }
 

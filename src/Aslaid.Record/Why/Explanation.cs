@@ -180,9 +180,30 @@ public sealed class Explanation
         var accuracy = double.IsNaN(shots.SigmaPlan[row])
             ? "accuracy not stated"
             : FormattableString.Invariant($"u plan {shots.SigmaPlan[row] * Math.Sqrt(2):0.000} m radial, u height {shots.SigmaHeight[row]:0.000} m{Parts(row)}");
+        if (shots.Raw.IsConstructed(row))
+        {
+            Constructed(depth, row, height);
+            return;
+        }
+
         var fix = shots.Raw.Text("fix", row) is { } word ? $", fix {word}" : "";
         Add(depth, $"shot {shots.Raw.Id(row)}: E {shots.Raw.East[row]:0.000} N {shots.Raw.North[row]:0.000} {height}, {shots.CodeOf(row)}, {accuracy}{fix}; {batch.FileName} line {shots.Raw.Line[row]}{(shots.Raw.Crew(row) is { } crew ? $", crew {crew}" : "")}{(shots.Used[row] ? "" : ", set aside")}");
         foreach (var position in shots.BecauseOf(row)) Entry(depth + 1, position, "");
+    }
+
+    /// <summary>A point that nobody measured: how it was computed, from what, and how well it is known.</summary>
+    private void Constructed(int depth, int row, string height)
+    {
+        var shots = record.Shots;
+        var made = shots.Constructed?.Find(row);
+        var accuracy = double.IsNaN(shots.SigmaPlan[row]) ? "accuracy not stated" : FormattableString.Invariant($"u plan {shots.SigmaPlan[row] * Math.Sqrt(2):0.000} m radial, u height {shots.SigmaHeight[row]:0.000} m by its shots and readings");
+        Add(depth, $"constructed point {shots.Raw.Id(row)}: E {shots.Raw.East[row]:0.000} N {shots.Raw.North[row]:0.000} {height}, {shots.CodeOf(row)}, {accuracy}; {shots.Raw.Text("constructed", row)}");
+        Entry(depth + 1, shots.Raw.Line[row], "");
+        if (made is null) return;
+        foreach (var reading in made.How.Readings) Add(depth + 1, $"reading {reading.Value:0.0000} with u {reading.U:0.0000} (metres, or radians of a bearing)");
+        if (made.Fit is { } fit)
+            Add(depth + 1, $"tangential fit through {fit.Residuals.Length} shots: radius {fit.Radius:0.000} m, {fit.FirstStraight} on the first straight, {fit.OnArc} on the arc, largest distance {fit.Residuals.Max(Math.Abs):0.000} m{(fit.SigmaZero is { } zero ? FormattableString.Invariant($", {zero:0.000} m by the fit itself") : "")}");
+        foreach (var parent in made.How.Parents) Shot(depth + 1, shots.Raw.Find(parent));
     }
 
     /// <summary>What the accuracy of a shot is made of: stated figure and factor, tip of the pole, and what its session has in common.</summary>

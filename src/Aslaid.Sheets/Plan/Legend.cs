@@ -136,6 +136,7 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
         yield return Naming.Count(rows.Length, "shot", "shots") + (files > 0 ? " from " + Naming.Count(files, "file", "files") : "") + Dates(rows) + ".";
         yield return AccuracyBasis.Of(record);
         if (HeightsMissing() is > 0 and var missing) yield return Naming.Count(missing, "shot has", "shots have") + " no height.";
+        if (record.Shots.Constructed?.All.Count() is > 0 and var made) yield return Naming.Count(made, "point in a ring is", "points in rings are") + " constructed from shots, not measured.";
         yield return "Arcs are drawn as true arcs through their shots; lengths are in plan on the site grid.";
     }
 

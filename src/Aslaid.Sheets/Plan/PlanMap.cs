@@ -95,6 +95,7 @@ internal sealed class PlanMap
                 var at = view.At(record.Shots.At(row));
                 if (!view.Area.Contains(at) || !seen.Add(((int)(at.X / apart), (int)(at.Y / apart)))) continue;
                 drawing.Disc(at, 0.42f, Ink.White);
+                if (record.Shots.Raw.IsConstructed(row)) drawing.Circle(at, 0.9f, 0.16f, Ink.Black); // nobody stood there
                 if (record.Shots.HeightOf(row) is null) drawing.Circle(at, 0.42f, 0.16f, Ink.Black);
                 else drawing.Disc(at, 0.32f, Ink.Black);
             }
