@@ -66,6 +66,10 @@ public static class App
         root.Subcommands.Add(WhyVerb.Make(shell));
         root.Subcommands.Add(CorrectVerb.Make(shell));
         root.Subcommands.Add(VisitVerb.Make(shell));
+        root.Subcommands.Add(DayVerb.Day(shell));
+        root.Subcommands.Add(DayVerb.Morning(shell));
+        root.Subcommands.Add(ClaimVerb.Make(shell));
+        root.Subcommands.Add(CompareVerb.Make(shell));
         root.Subcommands.Add(HandoverVerb.Make(shell));
         root.Subcommands.Add(VerifyVerb.Make(shell));
         return root.PrintingExamples();

@@ -24,6 +24,7 @@ internal static class HelpOfCorrections
         "line-with-line" => Write("line-with-line 201 202 211 212 --id K9 --code KERB-FACE", "corner behind the fence"),
         "bearing" => Write("bearing 101 --id B1 --code GULLY --bearing 84.5 --distance 2.30", "below the hoarding"),
         "tangents" => Write("tangents KF-2 --from-shot 201 --to-shot 240", "laid as straight, arc, straight"),
+        "role" => Write("role \"A. Person\" engineer", "appointed for the section"),
         "accept" => Write("accept F-3K7Q2MX", "two fittings, both real"),
         "apply" => Write("apply F-3K7Q2MX", "code not changed"),
         "release" => Write("release WM-1 --from 0 --to 42.5", "checked against the open trench"),

@@ -21,6 +21,12 @@ public sealed record Settings
     /// <summary>Standard uncertainty of a distance read from a tape, metres, where nothing else is said (DEFAULT: read to the centimetre, held by hand, common practice).</summary>
     public double TapeU { get; init; } = 0.005;
 
+    /// <summary>Share of a node's size that lengths into and through it leave out: 0 counts through chambers, 1 between them (DEFAULT 0).</summary>
+    public double NodeLeftOutShare { get; init; }
+
+    /// <summary>Depth of one band by which lengths are claimed, metres; 0 for no bands (DEFAULT 1.5, common practice).</summary>
+    public double DepthBand { get; init; } = 1.5;
+
     /// <summary>Standard uncertainty per axis in plan, metres, by which an arc is told from a straight when shots state no accuracy. It proves nothing else.</summary>
     public double ArcProofUPlan { get; init; } = 0.015;
 

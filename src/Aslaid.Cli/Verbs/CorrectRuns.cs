@@ -8,6 +8,15 @@ namespace Aslaid.Cli.Verbs;
 /// <summary>Corrections of what is one run: joined, cut, or shot again.</summary>
 internal static class CorrectRuns
 {
+    /// <summary>Who has which role.</summary>
+    public static Command Role(Shell shell, Argument<string> project)
+    {
+        var person = new Argument<string>("PERSON") { Description = "The name as it is given with --by." };
+        var role = new Argument<string?>("ROLE") { Description = "The role, as codes name it under releases; left out, all roles are taken away.", DefaultValueFactory = _ => null };
+        return CorrectVerb.Kind(shell, project, "role", "Give a person a role: once any is given, lengths of codes that name a role are released by it only.", [person, role], (_, parsed) =>
+            PlainText.Demand("PERSON", parsed.GetValue(person)!.Trim()) is { Length: > 0 } name ? new RoleGiven(name, PlainText.Demand("ROLE", (parsed.GetValue(role) ?? "").Trim())) : throw new ProjectException("A role is given to a person: write the name."));
+    }
+
     public static IEnumerable<Command> Kinds(Shell shell, Argument<string> project)
     {
         var run = new Argument<string>("RUN") { Description = "The run: its label or key." };

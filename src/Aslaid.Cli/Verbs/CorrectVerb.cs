@@ -19,7 +19,7 @@ internal static class CorrectVerb
         {
             if (parsed.GetResult(apply) is null) parsed.AddError("Which correction? Name one of those that aslaid correct --help lists, or --apply FINDING.");
         });
-        foreach (var kind in Kinds(shell, project).Concat(CorrectRuns.Kinds(shell, project)).Concat(CorrectConstruct.Kinds(shell, project)).Append(CorrectTangents.Make(shell, project))) verb.Subcommands.Add(kind.WithExamples(HelpOfCorrections.Of(kind.Name)));
+        foreach (var kind in Kinds(shell, project).Concat(CorrectRuns.Kinds(shell, project)).Concat(CorrectConstruct.Kinds(shell, project)).Append(CorrectTangents.Make(shell, project)).Append(CorrectRuns.Role(shell, project))) verb.Subcommands.Add(kind.WithExamples(HelpOfCorrections.Of(kind.Name)));
         return verb.WithExamples(HelpOfCorrections.Of("recode"), HelpOfCorrections.Of("path"), HelpOfCorrections.Of("withdraw"));
     }
 
@@ -75,7 +75,7 @@ internal static class CorrectVerb
         {
             var released = VerbParts.RunOf(record, parsed.GetValue(run)!);
             var (start, stop) = Length(released, parsed.GetValue(from), parsed.GetValue(to));
-            return Releases.Of(record, released, start, stop);
+            return Releases.Of(record, released, start, stop, parsed.GetValue<string?>("--by"));
         });
         yield return Kind(shell, project, "cover", "Say that a length of a run has been covered.", [run, from, to], (record, parsed) =>
         {

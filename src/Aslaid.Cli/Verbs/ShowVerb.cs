@@ -7,7 +7,7 @@ namespace Aslaid.Cli.Verbs;
 
 internal static class ShowVerb
 {
-    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "verdicts", "journal", "batches", "sessions", "instruments"];
+    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "verdicts", "journal", "batches", "sessions", "instruments", "claims"];
 
     public static Command Make(Shell shell)
     {
@@ -40,6 +40,7 @@ internal static class ShowVerb
             case "batches": RecordJson.Batches(json, record); break;
             case "sessions": AccuracyJson.Sessions(json, record); break;
             case "instruments": AccuracyJson.Instruments(json, record); break;
+            case "claims": ClaimText.Write(json, session, record); break;
             default: RecordJson.Journal(json, session, record.Position); break;
         }
     });
@@ -59,6 +60,9 @@ internal static class ShowVerb
                 return;
             case "verdicts":
                 VerdictText.Print(shell, record);
+                return;
+            case "claims":
+                ClaimText.Print(shell, session, record);
                 return;
             default:
                 Table(record, what).Write(shell.Out);
@@ -110,7 +114,7 @@ internal static class ShowVerb
                 foreach (var hold in record.Holds)
                 {
                     table.Add(record.Runs[hold.Run].Label, Figures.Metres(hold.From), Figures.Metres(hold.To), EnumWords.Of(hold.State),
-                        string.Join(' ', hold.By.Select(finding => record.Findings[finding].Id)) + (hold.Lapsed.IsEmpty ? "" : " (release lapsed)"),
+                        string.Join(' ', hold.By.Select(finding => record.Findings[finding].Id)) + (hold.Lapsed.IsEmpty ? "" : $" (release lapsed: {string.Join("; ", hold.Lapsed.Select(entry => LapseReason.Of(record, record.Runs[hold.Run], entry)).Distinct())})"),
                         hold.Entry > 0 ? Figures.Whole(hold.Entry) : "–");
                 }
 

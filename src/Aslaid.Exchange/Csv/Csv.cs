@@ -29,6 +29,23 @@ public static class Csv
         return bare.Length > 0 && bare[0] is (byte)'=' or (byte)'+' or (byte)'-' or (byte)'@' or (byte)'\t' or (byte)'\r' ? cell[1..] : cell;
     }
 
+    /// <summary>Rows of a table that this program wrote, cells by the name of their column; null where it is no such table.</summary>
+    public static List<Dictionary<string, string>>? Read(byte[] file)
+    {
+        var rejected = new Rejections();
+        using var table = CsvTable.Open(file, [], rejected);
+        if (table is null) return null;
+        var rows = new List<Dictionary<string, string>>();
+        while (table.Read())
+        {
+            var row = new Dictionary<string, string>(StringComparer.Ordinal);
+            for (var column = 0; column < table.Columns.Length; column++) row[table.Columns[column]] = table.Text(column) ?? "";
+            rows.Add(row);
+        }
+
+        return rejected.Count == 0 ? rows : null;
+    }
+
     /// <summary>A table as UTF-8, cells separated by commas, lines ended by a line feed; null is an empty cell.</summary>
     internal static byte[] Write(IEnumerable<IReadOnlyList<string?>> rows)
     {

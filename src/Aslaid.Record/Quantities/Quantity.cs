@@ -28,14 +28,19 @@ public sealed record Quantity(string Code, string? PayItem, QuantityKind Kind, d
     /// <summary>Of a length in plan, the metres that findings hold; null for other kinds. They are counted in the value.</summary>
     public double? Held { get; init; }
 
+    /// <summary>Share of the size of nodes that lengths leave out: 0 through them, 1 between them.</summary>
+    public double NodeLeftOutShare { get; init; }
+
+    private string Nodes => NodeLeftOutShare == 0 ? "through chambers" : NodeLeftOutShare == 1 ? "between chambers" : "chambers partly left out";
+
     /// <summary><c>m</c>, <c>m2</c> or <c>no</c>.</summary>
     public string Unit => Kind switch { QuantityKind.Area => "m2", QuantityKind.Count => "no", _ => "m" };
 
     /// <summary>The rule used, in words.</summary>
     public string Rule => Kind switch
     {
-        QuantityKind.PlanLength => "length in plan on the site grid along straights and true arcs, runs of the code added",
-        QuantityKind.SlopeLength => "length on the slope: heights run linearly between shots, arcs included",
+        QuantityKind.PlanLength => $"length in plan on the site grid along straights and true arcs, new runs of the code added, {Nodes}",
+        QuantityKind.SlopeLength => $"length on the slope: heights run linearly between shots, arcs included, {Nodes}",
         QuantityKind.Area => "area enclosed in plan with circular segments; closed runs only, holes not taken off",
         _ => "points of the code, each counted once",
     };

@@ -53,15 +53,17 @@ internal static class QuantityTake
             }
 
             var u = propagation.Take();
-            return new(code, item, kind, sum, double.IsNaN(u) ? null : u, counted, runs.Length - counted);
+            return new(code, item, kind, sum, double.IsNaN(u) ? null : u, counted, runs.Length - counted) { NodeLeftOutShare = site.Settings.NodeLeftOutShare };
         }
 
-        private static double? Value(Run run, QuantityKind kind) => kind switch
+        private double? Value(Run run, QuantityKind kind) => kind switch
         {
-            QuantityKind.PlanLength => run.PlanLength,
-            QuantityKind.SlopeLength => run.SlopeLength,
+            QuantityKind.PlanLength => run.PlanLength - LeftOut(run),
+            QuantityKind.SlopeLength => run.SlopeLength - LeftOut(run),
             _ => run.Area,
         };
+
+        private double LeftOut(Run run) => site.Settings.NodeLeftOutShare == 0 ? 0 : NodeSizes.LeftOut(site, run).Sum();
 
         private void Propagate(Run run, QuantityKind kind)
         {

@@ -57,7 +57,7 @@ public sealed class Explanation
             why.Add(1, $"{hold.From:0.00} to {hold.To:0.00} m {EnumWords.Of(hold.State)}");
             foreach (var finding in hold.By) why.Add(2, $"{record.Findings[finding].Id}: {record.Findings[finding].Message}");
             if (hold.Entry > 0) why.Entry(2, hold.Entry, "");
-            foreach (var lapsed in hold.Lapsed) why.Entry(2, lapsed, "lapsed: ");
+            foreach (var lapsed in hold.Lapsed) why.Entry(2, lapsed, $"lapsed, {LapseReason.Of(record, run, lapsed)}: ");
         }
 
         why.Former(1, run);
