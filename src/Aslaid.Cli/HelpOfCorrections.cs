@@ -25,6 +25,8 @@ internal static class HelpOfCorrections
         "bearing" => Write("bearing 101 --id B1 --code GULLY --bearing 84.5 --distance 2.30", "below the hoarding"),
         "tangents" => Write("tangents KF-2 --from-shot 201 --to-shot 240", "laid as straight, arc, straight"),
         "role" => Write("role \"A. Person\" engineer", "appointed for the section"),
+        "connection" => Write("connection 231 A --invert 3.412 --size 0.300 --clock 6 --of-run SD-1 --which end", "read in the chamber"),
+        "node" => Write("node SD-2 --which end --to 231", "enters the chamber below the cover"),
         "accept" => Write("accept F-3K7Q2MX", "two fittings, both real"),
         "apply" => Write("apply F-3K7Q2MX", "code not changed"),
         "release" => Write("release WM-1 --from 0 --to 42.5", "checked against the open trench"),

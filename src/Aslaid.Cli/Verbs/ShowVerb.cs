@@ -7,7 +7,7 @@ namespace Aslaid.Cli.Verbs;
 
 internal static class ShowVerb
 {
-    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "verdicts", "journal", "batches", "sessions", "instruments", "claims"];
+    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "verdicts", "journal", "batches", "sessions", "instruments", "claims", "nodes"];
 
     public static Command Make(Shell shell)
     {
@@ -40,6 +40,7 @@ internal static class ShowVerb
             case "batches": RecordJson.Batches(json, record); break;
             case "sessions": AccuracyJson.Sessions(json, record); break;
             case "instruments": AccuracyJson.Instruments(json, record); break;
+            case "nodes": NodeJson.Write(json, record); break;
             case "claims": ClaimText.Write(json, session, record); break;
             default: RecordJson.Journal(json, session, record.Position); break;
         }
@@ -116,6 +117,17 @@ internal static class ShowVerb
                     table.Add(record.Runs[hold.Run].Label, Figures.Metres(hold.From), Figures.Metres(hold.To), EnumWords.Of(hold.State),
                         string.Join(' ', hold.By.Select(finding => record.Findings[finding].Id)) + (hold.Lapsed.IsEmpty ? "" : $" (release lapsed: {string.Join("; ", hold.Lapsed.Select(entry => LapseReason.Of(record, record.Runs[hold.Run], entry)).Distinct())})"),
                         hold.Entry > 0 ? Figures.Whole(hold.Entry) : "–");
+                }
+
+                return table;
+            case "nodes":
+                table = new("node", "code", "east m", "north m", "level m", "connections", "ends of runs", "lowest invert m", "below its level m");
+                foreach (var node in record.Site.Nodes.All)
+                {
+                    var (at, level) = (record.Shots.At(node.Row), record.Shots.HeightOf(node.Row));
+                    var lowest = node.Connections.Min(connection => connection.What.Invert);
+                    table.Add(record.Shots.Raw.Id(node.Row), record.Shots.CodeOf(node.Row), Figures.Metres(at.East), Figures.Metres(at.North), Figures.Metres(level),
+                        Figures.Whole(node.Connections.Length), Figures.Whole(node.Ends.Length), Figures.Metres(lowest), Figures.Metres(level - lowest));
                 }
 
                 return table;

@@ -6,7 +6,7 @@ namespace Aslaid.Exchange;
 
 /// <summary>
 /// The record as plain tables: <c>shots.csv</c>, <c>runs.csv</c>, <c>arcs.csv</c>, <c>quantities.csv</c>, <c>findings.csv</c>,
-/// <c>holds.csv</c> and <c>verdicts.csv</c>. Site grid, metres, the unit in every column's name; lengths and coordinates to 0.1 mm.
+/// <c>holds.csv</c>, <c>levels.csv</c> and <c>verdicts.csv</c>. Site grid, metres, the unit in every column's name; lengths and coordinates to 0.1 mm.
 /// </summary>
 /// <remarks>A text that a spreadsheet would take for a formula begins with an apostrophe. A list within a cell is parted by
 /// <c>; </c>. An empty cell is unknown, never zero.</remarks>
@@ -28,6 +28,7 @@ public sealed class TablesDeliverable : IDeliverable
         Quantities(record, folder.PathOf("quantities.csv", "quantities by code and pay item, with uncertainty and rule; CSV"));
         Findings(record, folder.PathOf("findings.csv", "what the checks found, with evidence and cure; CSV"));
         Holds(record, folder.PathOf("holds.csv", "lengths of runs: open, held, complete or covered, and by what; CSV"));
+        LevelsTable.Write(record, folder.PathOf("levels.csv", "levels of runs shot by shot: top, centre, soffit, invert, underside, encasement; CSV"));
         VerdictsTable.Write(record, folder.PathOf("verdicts.csv", "values against limits: within them, proven or not, with uncertainty and probability; CSV"));
     }
 

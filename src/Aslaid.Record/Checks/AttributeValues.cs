@@ -40,7 +40,7 @@ internal readonly struct AttributeValues(CurrentShots shots, string name)
     }
 
     /// <summary>What the journal set; null where it set nothing, or nothing but blanks.</summary>
-    private string? Set(Run run)
+    public string? Set(Run run)
     {
         var attributes = run.Table.AttributesOf(run.Number);
         if (attributes.IsEmpty) return null;

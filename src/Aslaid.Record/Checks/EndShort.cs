@@ -54,7 +54,7 @@ internal sealed class EndShort : ICheck
         {
             var members = run.Members;
             var shot = end == RunEnd.Start ? members[0] : members[^1];
-            if (site.Membership.IsShared(shot) || shots.CodeColumn[shot] != run.Table.CodeWords[run.Number]) return; // tied already
+            if (site.Nodes.Tied.Contains((run.Number, end)) || site.Membership.IsShared(shot) || shots.CodeColumn[shot] != run.Table.CodeWords[run.Number]) return; // tied already
             var (onwards, reach) = (Onwards(run, end), entry.EndReach!.Value);
             var ofRun = NearestRun(run, entry, shot, onwards, reach);
             if (ofRun.Distance <= ofRun.Least) return;

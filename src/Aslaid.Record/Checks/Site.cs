@@ -49,6 +49,9 @@ public sealed class Site
     /// <summary>What was measured as a run and no longer counts.</summary>
     public required FormerRuns Former { get; init; }
 
+    /// <summary>Chambers, fittings and joints with what enters them.</summary>
+    public NodeTable Nodes { get; internal set; } = new();
+
     /// <summary>Rows of shots that are points by themselves, control left out.</summary>
     public ImmutableArray<int> Points { get; }
 

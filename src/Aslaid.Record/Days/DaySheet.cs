@@ -111,7 +111,7 @@ public sealed record DaySheet(
         {
             var shot = end == RunEnd.Start ? run.Members[0] : run.Members[^1];
             if (!own.Contains(shot) || (end == RunEnd.Start ? run.Facts.Start : run.Facts.End) is not null) continue;
-            if (record.Site.Membership.IsShared(shot) || record.Shots.Entry(shot)?.Kind == CodeKind.Point) continue;
+            if (record.Site.Nodes.Tied.Contains((run.Number, end)) || record.Site.Membership.IsShared(shot) || record.Shots.Entry(shot)?.Kind == CodeKind.Point) continue;
             ends.Add(new(run.Number, end, shot));
         }
     }

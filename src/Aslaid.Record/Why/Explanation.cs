@@ -60,6 +60,7 @@ public sealed class Explanation
             foreach (var lapsed in hold.Lapsed) why.Entry(2, lapsed, $"lapsed, {LapseReason.Of(record, run, lapsed)}: ");
         }
 
+        why.Levels(1, run);
         why.Former(1, run);
         foreach (var entry in record.Inputs.Journal)
             if (RunOf(entry.What) == run.Key) why.Entry(1, entry.Position, "");
@@ -74,6 +75,7 @@ public sealed class Explanation
         why.Shot(0, row);
         var session = record.Shots.Sessions[record.Shots.Session[row]];
         why.Add(1, $"its session: {session.CheckShots} check shots, in common u plan {session.UPlan * Math.Sqrt(2):0.000} m radial, u height {session.UHeight:0.000} m");
+        if (record.Site.Nodes.Find(row) is { } node) why.Node(1, node);
         for (var number = 0; number < record.Runs.Count; number++)
             if (record.Runs[number].Members.Contains(row)) why.Add(1, $"on run {record.Runs[number].Key}");
         for (var number = 0; number < record.Findings.Count; number++)
@@ -104,6 +106,37 @@ public sealed class Explanation
             if (record.Shots.CodeOf(shot) == code) why.Shot(1, shot);
         return why.lines.ToImmutable();
     }
+
+    /// <summary>Levels at both ends, as far as shots and sizes tell.</summary>
+    private void Levels(int depth, Run run)
+    {
+        var levels = new LevelsOfRuns(record.Site);
+        foreach (var member in run.MemberCount > 1 ? (int[])[0, run.MemberCount - 1] : [0])
+        {
+            if (levels.Of(run, member) is { } at && (at.Top ?? at.Invert ?? at.Centre ?? at.Underside ?? at.Soffit) is not null)
+                Add(depth, $"levels at {record.Shots.Raw.Id(run.Members[member])}: top {Level(at.Top)}, centre {Level(at.Centre)}, soffit {Level(at.Soffit)}, invert {Level(at.Invert)}, underside {Level(at.Underside)}{(at.EncasedTop is null && at.EncasedUnderside is null ? "" : $", encased from {Level(at.EncasedUnderside)} to {Level(at.EncasedTop)}")}{(at.U is { } u ? FormattableString.Invariant($", ± {1.96 * u:0.000} m (95 %, sizes as stated)") : ", accuracy not stated")}");
+        }
+    }
+
+    private static string Level(double? level) => level is { } known ? known.ToString("0.000", CultureInfo.InvariantCulture) : "not known";
+
+    /// <summary>The card of a node.</summary>
+    private void Node(int depth, Node node)
+    {
+        var cover = record.Shots.HeightOf(node.Row);
+        Add(depth, $"node {record.Shots.CodeOf(node.Row)}: {Figures(node.Connections.Length, "connection")}, {Figures(node.Ends.Length, "end")} of runs");
+        foreach (var (what, entry) in node.Connections)
+        {
+            var below = what.Invert is { } invert && cover is { } level ? FormattableString.Invariant($", {level - invert:0.000} m below its shot") : "";
+            Add(depth + 1, $"{what.Name}: invert {Level(what.Invert)}{below}, inside {(what.Size is { } size ? FormattableString.Invariant($"{size:0.000} m") : "not known")}, direction {(what.Clock is { } clock ? FormattableString.Invariant($"{clock:0.0} o'clock, 12 is grid north") : "not known")}{(what.Run is { } run ? $", {(what.End is { } end ? EnumWords.Of(end) + " of " : "")}{run}" : "")}");
+            Entry(depth + 2, entry, "");
+        }
+
+        foreach (var end in node.Ends)
+            Add(depth + 1, $"the {EnumWords.Of(end.End)} of {record.Runs[end.Run].Key} at {record.Shots.Raw.Id(end.Shot)}{(NodeFacts.FlowsOut(record.Shots, record.Runs[end.Run], end.End) is { } flowsOut ? flowsOut ? ", flows out" : ", flows in" : ", flow not known")}");
+    }
+
+    private static string Figures(int count, string thing) => CheckText.Count(count, thing);
 
     /// <summary>What was measured under its label and no longer counts; of a check, how far it lies from the run.</summary>
     private void Former(int depth, Run run)
