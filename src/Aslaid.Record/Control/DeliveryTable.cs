@@ -35,4 +35,7 @@ public sealed class DeliveryTable
 
     /// <summary>The items, in the table's order.</summary>
     public ImmutableArray<DeliveryItem> Items { get; }
+
+    /// <summary>The client's layer for a code: the first that its items name; null where none does.</summary>
+    public string? LayerOf(string code) => Items.FirstOrDefault(item => item.Code == code && !string.IsNullOrWhiteSpace(item.Layer))?.Layer;
 }
