@@ -27,6 +27,8 @@ internal static class HelpOfCorrections
         "role" => Write("role \"A. Person\" engineer", "appointed for the section"),
         "connection" => Write("connection 231 A --invert 3.412 --size 0.300 --clock 6 --of-run SD-1 --which end", "read in the chamber"),
         "node" => Write("node SD-2 --which end --to 231", "enters the chamber below the cover"),
+        "hole" => Write("hole PIT-1 --in IS-1", "tree pit left open"),
+        "relation" => Write("relation PC-4 --in PD-1", "drawn into the duct"),
         "accept" => Write("accept F-3K7Q2MX", "two fittings, both real"),
         "apply" => Write("apply F-3K7Q2MX", "code not changed"),
         "release" => Write("release WM-1 --from 0 --to 42.5", "checked against the open trench"),

@@ -175,6 +175,7 @@ internal static class RecordJson
             json.WriteString("unit", quantity.Unit);
             json.Number("u", quantity.U);
             json.Number("of_which_held", quantity.Held);
+            json.Number("gross", quantity.Gross);
             json.WriteNumber("runs", quantity.Runs);
             json.WriteNumber("left_out", quantity.LeftOut);
             json.WriteString("rule", quantity.Rule);

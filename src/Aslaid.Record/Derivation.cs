@@ -21,6 +21,8 @@ public static class Derivation
         var (runs, points, former) = BuildRuns(shots, inForce, inputs.Settings, unresolved, workers);
         var site = new Site(shots, runs, points, checkShots, inForce, inputs) { Former = former };
         site.Nodes = NodeTable.Of(site, inForce, unresolved);
+        site.Holes = HoleTable.Of(site, inForce, unresolved);
+        site.Relations = RelationTable.Of(runs, inForce, unresolved);
         var findings = Examination.Examine(site, CheckCatalogue.All, inForce, workers);
         var holds = HoldPoints.Of(site, findings, inForce, unresolved);
         var quantities = QuantityTake.Of(site, holds);

@@ -36,6 +36,25 @@ internal static class CorrectRuns
         yield return CorrectVerb.Kind(shell, project, "split", "Cut a run at a shot; from there on it is another run.", [run, at, label, crew], (record, parsed) =>
             Split(record, VerbParts.RunOf(record, parsed.GetValue(run)!), VerbParts.ShotsOf(record, [parsed.GetValue(at)!], parsed.GetValue(crew))[0], PlainText.Demand("--label", parsed.GetValue(label)!.Trim())));
 
+        var area = new Option<string>("--in") { Description = "The area in which it lies.", HelpName = "RUN", Required = true };
+        var none = new Option<bool>("--not") { Description = "It is no hole." };
+        yield return CorrectVerb.Kind(shell, project, "hole", "Say that a closed run within an area is its hole, or is none.", [run, area, none], (record, parsed) =>
+        {
+            var (hole, outer) = (VerbParts.RunOf(record, parsed.GetValue(run)!), VerbParts.RunOf(record, parsed.GetValue(area)!));
+            foreach (var closed in (Run[])[hole, outer]) if (closed.Area is null) throw new ProjectException($"{closed.Label} is not closed and has no area.");
+            return new HoleDecided(hole.Key, outer.Key, !parsed.GetValue(none));
+        });
+
+        var within = new Option<string?>("--in") { Description = "It lies in this run, as a cable in a duct.", HelpName = "RUN" };
+        var bank = new Option<string?>("--bank") { Description = "It is of one bank with this run.", HelpName = "RUN" };
+        yield return CorrectVerb.Kind(shell, project, "relation", "Say that a run lies in another, or that two are of one bank: then they may touch.", [run, within, bank], (record, parsed) =>
+        {
+            var (inner, outer, other) = (VerbParts.RunOf(record, parsed.GetValue(run)!), parsed.GetValue(within), parsed.GetValue(bank));
+            if (outer is null == other is null) throw new ProjectException("Say one of both: --in RUN, or --bank RUN.");
+            var of = VerbParts.RunOf(record, outer ?? other!);
+            return of.Key != inner.Key ? new RelationSet(inner.Key, outer is null ? RunRelation.Bank : RunRelation.In, of.Key) : throw new ProjectException($"{of.Label} cannot be related to itself.");
+        });
+
         var changed = new Option<int>("--batch") { Description = "The batch that brought known shots with other values.", HelpName = "N", Required = true };
         var which = new Option<string>("--count") { Description = "Which values count from now on: earlier or later.", HelpName = "WORD", Required = true };
         which.AcceptOnlyFromAmong("earlier", "later");

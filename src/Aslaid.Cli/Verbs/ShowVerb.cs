@@ -84,7 +84,7 @@ internal static class ShowVerb
                     var run = record.Runs[number];
                     var arcs = Enumerable.Range(0, run.PieceCount).Count(piece => run.Piece(piece).ArcNumber >= 0);
                     table.Add(run.Label, record.Shots.Raw.Crew(run.Members[0]) ?? "–", run.Code, Figures.Whole(run.MemberCount), Figures.Whole(arcs), Figures.With95(run.PlanLength, run.UPlanLength),
-                        Figures.Metres(run.SlopeLength), Figures.Metres(run.Area), states[number]);
+                        Figures.Metres(run.SlopeLength), Figures.Metres(record.Site.Holes.Net(run)), states[number]);
                 }
 
                 return table;

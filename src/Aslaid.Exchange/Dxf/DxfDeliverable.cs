@@ -39,11 +39,11 @@ public sealed class DxfDeliverable : IDeliverable
     {
         drawing.Comments.AddRange([$"{handover.Project}: as-built record, {handover.Stamp}", "Site grid, metres; plan at elevation 0.", .. Cautions.All]);
         drawing.Comments.Add(string.Create(CultureInfo.InvariantCulture, $"Polylines in space leave their arcs by at most {Sagitta} m."));
-        for (var run = 0; run < handover.Record.Runs.Count; run++) Draw(drawing, handover.Record.Runs[run]);
+        for (var run = 0; run < handover.Record.Runs.Count; run++) Draw(drawing, handover.Record.Runs[run], handover.Record.Inputs.Delivery);
         Shots(drawing, handover.Record, facts);
     }
 
-    private void Draw(DxfDrawing drawing, Run run)
+    private void Draw(DxfDrawing drawing, Run run, DeliveryTable delivery)
     {
         var path = run.PieceCount == 0 ? null : run.Path;
         var chain = path is null ? [] : PlanSegments.Of(path);
@@ -54,7 +54,7 @@ public sealed class DxfDeliverable : IDeliverable
         }
 
         var look = DxfStyles.Of(run.Entry);
-        var name = DxfStyles.LayerOf(run.Entry, run.Code) + (run.Counts ? "" : $"-{run.Facts.StatusWord.ToUpperInvariant()}");
+        var name = DxfStyles.LayerOf(run.Entry, run.Code, delivery) + (run.Counts ? "" : $"-{run.Facts.StatusWord.ToUpperInvariant()}");
         var closed = chain.Count > 1 && chain[0].From == chain[^1].To;
         drawing.Chain(drawing.Layer(name, look), chain, closed, Told(run));
 
@@ -86,7 +86,7 @@ public sealed class DxfDeliverable : IDeliverable
         {
             if (!shots.IsPlace(row) || !shots.Used[row]) continue;
             var look = DxfStyles.Of(shots.Entry(row)) with { LineType = DxfStyles.Continuous };
-            var name = DxfStyles.LayerOf(shots.Entry(row), shots.CodeOf(row));
+            var name = DxfStyles.LayerOf(shots.Entry(row), shots.CodeOf(row), record.Inputs.Delivery);
             var (isAlone, height) = (alone.Contains(row), shots.HeightOf(row));
             var layer = drawing.Layer(height is null ? name + "-NO-HEIGHT" : shots.Raw.IsConstructed(row) ? name + "-CONSTRUCTED" : isAlone ? name : name + "-SHOTS", look);
             drawing.Point(layer, shots.At(row), height ?? 0, Told(shots, row, facts));

@@ -50,10 +50,10 @@ internal static class DxfStyles
         return new(colour, type, weight);
     }
 
-    /// <summary>The layer of a code: as the book says, else the code itself; marks that the format forbids become underscores.</summary>
-    public static string LayerOf(CodeEntry? entry, string code)
+    /// <summary>The layer of a code: the client's own where the delivery table names one, else as the book says, else the code itself; marks that the format forbids become underscores.</summary>
+    public static string LayerOf(CodeEntry? entry, string code, DeliveryTable delivery)
     {
-        var name = string.IsNullOrWhiteSpace(entry?.Layer) ? code : entry.Layer;
+        var name = delivery.LayerOf(code) ?? (string.IsNullOrWhiteSpace(entry?.Layer) ? code : entry.Layer);
         name = string.Concat(name.Trim().Select(letter => letter is < ' ' or > '~' or '<' or '>' or '/' or '\\' or '"' or ':' or ';' or '?' or '*' or '|' or ',' or '=' or '`' or '\'' ? '_' : letter));
         return name.Length == 0 ? "NO-CODE" : name;
     }

@@ -57,7 +57,7 @@ public sealed class GeoJsonDeliverable : IDeliverable
         {
             var run = record.Runs[number];
             var points = run.PieceCount == 0 ? [] : run.Path.Chords(Sagitta).AsSpan().ToArray();
-            if (points.Length >= 2) file.Feature(json => Line(json, frame, run, points), json => runProperties.Write(json, run, Oriented(run, points)));
+            if (points.Length >= 2) file.Feature(json => Line(json, frame, record, run, points), json => runProperties.Write(json, run, Oriented(run, points)));
         }
 
         foreach (var row in record.Points)
@@ -124,16 +124,24 @@ public sealed class GeoJsonDeliverable : IDeliverable
         return twice;
     }
 
-    private static void Line(Utf8JsonWriter json, GeoJsonFrame frame, Run run, PathPoint[] points)
+    private void Line(Utf8JsonWriter json, GeoJsonFrame frame, AsBuiltRecord record, Run run, PathPoint[] points)
     {
         var area = IsArea(run, points);
-        var high = points.All(point => point.Height is not null); // positions of one geometry have one dimension
+        var high = points.All(point => point.Height is not null) && (!area || record.Site.Holes.Of(run.Number).All(hole => record.Runs[hole].SlopeLength is not null)); // positions of one geometry have one dimension
         json.WriteStartObject();
         json.WriteString("type", area ? "Polygon" : "LineString");
         json.WriteStartArray("coordinates");
         if (area) json.WriteStartArray();
         foreach (var point in Oriented(run, points)) frame.Position(json, point.At, high ? point.Height : null);
         if (area) json.WriteEndArray();
+        foreach (var hole in area ? record.Site.Holes.Of(run.Number) : [])
+        {
+            json.WriteStartArray();
+            var ring = record.Runs[hole].Path.Chords(Sagitta).AsSpan().ToArray();
+            foreach (var point in TwiceArea(ring) > 0 ? ring.Reverse() : ring) frame.Position(json, point.At, high ? point.Height : null); // a hole turns clockwise
+            json.WriteEndArray();
+        }
+
         json.WriteEndArray();
         json.WriteEndObject();
     }

@@ -7,6 +7,7 @@ namespace Aslaid.Exchange;
 /// <summary>What is told of a run: its measures, its true pieces, its vertices as shot, its lengths by state.</summary>
 internal sealed class RunProperties(AsBuiltRecord record, ShotFacts facts)
 {
+    private readonly ClientFields fields = new(record);
     private readonly ILookup<int, Hold> holds = record.Holds.ToLookup(hold => hold.Run);
 
     /// <param name="points">The places as they stand in the geometry.</param>
@@ -18,6 +19,7 @@ internal sealed class RunProperties(AsBuiltRecord record, ShotFacts facts)
         json.WriteString("label", run.Label);
         json.WriteString("code", run.Code);
         json.WriteString("name", run.Entry?.Name);
+        json.WriteString("layer", record.Inputs.Delivery.LayerOf(run.Code));
         json.WriteString("status", run.Facts.StatusWord);
         json.WriteString("flow", run.Facts.FlowWord);
         json.WriteString("start", run.Facts.Start);
@@ -29,7 +31,7 @@ internal sealed class RunProperties(AsBuiltRecord record, ShotFacts facts)
         json.Fixed("u_slope_length_m", run.USlopeLength, Fixed.Coordinate);
         json.Fixed("area_m2", run.Area, Fixed.Area);
         json.Fixed("u_area_m2", run.UArea, Fixed.Area);
-        foreach (var (name, value) in record.Runs.AttributesOf(run.Number)) json.WriteString("attribute " + name, value);
+        foreach (var (name, value) in fields.Of(run)) json.WriteString("attribute " + name, value);
         json.WriteStartArray("height_m");
         foreach (var point in points)
         {

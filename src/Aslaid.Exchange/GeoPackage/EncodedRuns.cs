@@ -13,7 +13,9 @@ public sealed record EncodedGeometry(byte[] Blob, CurveBox Box, bool LacksHeight
 /// <summary>A run made ready for the layers.</summary>
 /// <param name="True">With true arcs.</param>
 /// <param name="Chorded">With chords.</param>
-internal sealed record EncodedRun(Run Run, bool IsArea, string State, EncodedGeometry True, EncodedGeometry Chorded, VertexTexts Texts);
+/// <param name="Layer">The client's layer, or null.</param>
+/// <param name="Attributes">Attributes by the client's field names, as <c>name=value</c> parted by semicolons; null for none.</param>
+internal sealed record EncodedRun(Run Run, bool IsArea, string State, EncodedGeometry True, EncodedGeometry Chorded, VertexTexts Texts, string? Layer, string? Attributes);
 
 /// <summary>
 /// The runs of a record made ready for the layers, in order. One thread encodes while another inserts; it keeps at most
@@ -33,17 +35,34 @@ internal sealed class EncodedRuns : IEnumerable<EncodedRun>, IDisposable
         try
         {
             var states = RunStates.Of(record);
-            var (vertices, blob) = (new List<CurveVertex>(), new ArrayBufferWriter<byte>(4096));
+            var (vertices, ring, blob) = (new List<CurveVertex>(), new List<CurveVertex>(), new ArrayBufferWriter<byte>(4096));
+            var (ends, fields) = (new List<int>(), new ClientFields(record));
             for (var number = 0; number < record.Runs.Count; number++)
             {
                 var run = record.Runs[number];
                 if (run.PieceCount == 0) continue;
                 var area = RecordLayers.IsArea(run);
                 CurveVertices.True(run, vertices);
+                AddHoles(run, area, hole => CurveVertices.True(hole, ring));
                 var curved = area ? Geometry(CurveKind.CurvePolygon, CurveDimensions.Height) : Geometry(CurveKind.CompoundCurve, CurveDimensions.HeightAndMeasure);
                 CurveVertices.Chorded(run, sagitta, vertices);
+                AddHoles(run, area, hole => CurveVertices.Chorded(hole, sagitta, ring));
                 var chorded = area ? Geometry(CurveKind.Polygon, CurveDimensions.Height) : Geometry(CurveKind.LineString, CurveDimensions.HeightAndMeasure);
-                ready.Add(new(run, area, states[number], curved, chorded, VertexTexts.Of(run)), given.Token);
+                ready.Add(new(run, area, states[number], curved, chorded, VertexTexts.Of(run), record.Inputs.Delivery.LayerOf(run.Code), Attributes(fields.Of(run))), given.Token);
+            }
+
+            // Holes follow the ring of their area; ends stays empty where there are none.
+            void AddHoles(Run run, bool area, Action<Run> write)
+            {
+                ends.Clear();
+                if (!area || record.Site.Holes.Of(run.Number) is not { Count: > 0 } holes) return;
+                ends.Add(vertices.Count);
+                foreach (var hole in holes)
+                {
+                    write(record.Runs[hole]);
+                    vertices.AddRange(ring);
+                    ends.Add(vertices.Count);
+                }
             }
 
             EncodedGeometry Geometry(CurveKind kind, CurveDimensions dimensions)
@@ -53,7 +72,7 @@ internal sealed class EncodedRuns : IEnumerable<EncodedRun>, IDisposable
                 foreach (ref readonly var vertex in span) lacks |= double.IsNaN(vertex.Height);
                 if (lacks) dimensions &= ~CurveDimensions.Height;
                 blob.ResetWrittenCount();
-                var box = GeoPackageBlob.Write(blob, srsId, kind, span, dimensions);
+                var box = GeoPackageBlob.Write(blob, srsId, kind, span, CollectionsMarshal.AsSpan(ends), dimensions);
                 return new(blob.WrittenSpan.ToArray(), box, lacks);
             }
         }
@@ -62,6 +81,9 @@ internal sealed class EncodedRuns : IEnumerable<EncodedRun>, IDisposable
             ready.CompleteAdding();
         }
     }
+
+    private static string? Attributes(System.Collections.Immutable.ImmutableSortedDictionary<string, string> fields) =>
+        fields.IsEmpty ? null : string.Join("; ", fields.Select(field => $"{field.Key}={field.Value}"));
 
     public IEnumerator<EncodedRun> GetEnumerator()
     {

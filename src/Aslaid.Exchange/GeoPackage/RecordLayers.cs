@@ -22,7 +22,7 @@ public static class RecordLayers
         new("slope_length_m", GeoPackageType.Real), new("u_slope_length_m", GeoPackageType.Real), new("area_m2", GeoPackageType.Real),
         new("u_area_m2", GeoPackageType.Real), new("arcs", GeoPackageType.Whole), new("shots", GeoPackageType.Text),
         new("u_plan_max_m", GeoPackageType.Real), new("status", GeoPackageType.Text), new("flow", GeoPackageType.Text),
-        new("start", GeoPackageType.Text), new("end", GeoPackageType.Text),
+        new("start", GeoPackageType.Text), new("end", GeoPackageType.Text), new("layer", GeoPackageType.Text), new("attributes", GeoPackageType.Text),
     ];
 
     /// <summary>By vertex of the true path; the ends of chords are no shots.</summary>
@@ -175,6 +175,8 @@ public static class RecordLayers
         if (facts.Flow != FlowSense.Unknown) rows.Text(first + 17, facts.FlowWord);
         rows.Text(first + 18, facts.Start);
         rows.Text(first + 19, facts.End);
+        rows.Text(first + 20, encoded.Layer);
+        rows.Text(first + 21, encoded.Attributes);
     }
 
     private static void PutVertices(TableFill fill, VertexTexts texts)

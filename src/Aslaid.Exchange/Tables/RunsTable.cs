@@ -7,21 +7,21 @@ internal static class RunsTable
 {
     public static void Write(AsBuiltRecord record, string path)
     {
-        var lengths = LengthsByState(record);
+        var (lengths, fields) = (LengthsByState(record), new ClientFields(record));
         using var table = new Table(
             path,
-            "run", "label", "code", "status", "flow", "start", "end", "closed", "plan_length_m", "u_plan_length_m", "slope_length_m", "u_slope_length_m", "area_m2", "u_area_m2",
+            "run", "label", "code", "layer", "status", "flow", "start", "end", "closed", "plan_length_m", "u_plan_length_m", "slope_length_m", "u_slope_length_m", "area_m2", "u_area_m2",
             "shots", "open_m", "held_m", "complete_m", "covered_m", "attributes");
         for (var number = 0; number < record.Runs.Count; number++)
         {
             var run = record.Runs[number];
-            table.Text(run.Key).Text(run.Label).Text(run.Code)
+            table.Text(run.Key).Text(run.Label).Text(run.Code).Text(record.Inputs.Delivery.LayerOf(run.Code))
                 .Text(run.Facts.StatusWord).Text(run.Facts.FlowWord).Text(run.Facts.Start).Text(run.Facts.End).YesNo(run.IsClosed)
                 .Number(run.PlanLength, Fixed.Coordinate).Number(run.UPlanLength, Fixed.Coordinate)
                 .Number(run.SlopeLength, Fixed.Coordinate).Number(run.USlopeLength, Fixed.Coordinate)
                 .Number(run.Area, Fixed.Area).Number(run.UArea, Fixed.Area).Whole(Different(run.Members));
             for (var state = 0; state < 4; state++) table.Number(lengths[number, state], Fixed.Coordinate);
-            table.Text(string.Join("; ", record.Runs.AttributesOf(number).Select(pair => $"{pair.Key}={pair.Value}"))).End();
+            table.Text(string.Join("; ", fields.Of(run).Select(pair => $"{pair.Key}={pair.Value}"))).End();
         }
     }
 

@@ -59,12 +59,12 @@ public sealed class TablesDeliverable : IDeliverable
 
     private static void Quantities(AsBuiltRecord record, string path)
     {
-        using var table = new Table(path, "code", "pay_item", "kind", "value", "unit", "u", "of_which_held", "runs", "left_out", "rule");
+        using var table = new Table(path, "code", "pay_item", "kind", "value", "unit", "u", "of_which_held", "gross", "runs", "left_out", "rule");
         foreach (var line in record.Quantities)
         {
             var decimals = line.Kind switch { QuantityKind.Count => 0, QuantityKind.Area => Fixed.Area, _ => Fixed.Coordinate };
             table.Text(line.Code).Text(line.PayItem).Text(EnumWords.Of(line.Kind)).Number(line.Value, decimals).Text(line.Unit)
-                .Number(line.U, decimals).Number(line.Held, Fixed.Coordinate).Whole(line.Runs).Whole(line.LeftOut).Text(line.Rule).End();
+                .Number(line.U, decimals).Number(line.Held, Fixed.Coordinate).Number(line.Gross, Fixed.Area).Whole(line.Runs).Whole(line.LeftOut).Text(line.Rule).End();
         }
     }
 

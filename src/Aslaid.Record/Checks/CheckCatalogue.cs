@@ -24,6 +24,7 @@ public static class CheckCatalogue
         new SingleShotRun(),
         new RunNotClosed(),
         new NearlyClosed(),
+        new HoleOffered(),
         new EndShort(),
         new ConnectionMissing(),
         new InvertOutOfOrder(),

@@ -99,7 +99,7 @@ internal sealed class EndShort : ICheck
             {
                 var piece = site.PieceAt(number);
                 var candidate = piece.Run.Number;
-                if (candidate == run.Number || !Joins(run, entry, candidate)) continue;
+                if (candidate == run.Number || site.Relations.MayTouch(run.Number, candidate) || !Joins(run, entry, candidate)) continue;
                 var locus = piece.Kind == PieceKind.Arc ? piece.Arc.Locate(at) : piece.Straight.Locate(at);
                 if (locus.Distance > reach || locus.Distance >= nearest.Distance) continue;
                 var onto = NearestMember(piece, at);

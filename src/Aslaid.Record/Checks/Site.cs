@@ -9,6 +9,8 @@ public sealed class Site
     private readonly Lazy<BoxIndex> shotIndex;
     private readonly Lazy<int[]> shotRows;
     private readonly Lazy<BoxIndex> pieceIndex;
+    private readonly Lazy<int[]> areaRuns;
+    private readonly Lazy<BoxIndex> areaIndex;
     private readonly Lazy<Membership> membership;
     private readonly Lazy<SessionRuns> sessionRuns;
     private readonly Lazy<RunBreaks> runBreaks;
@@ -29,6 +31,8 @@ public sealed class Site
         shotRows = new(UsedShots);
         shotIndex = new(IndexShots);
         pieceIndex = new(IndexPieces);
+        areaRuns = new(() => [.. Enumerable.Range(0, runs.Count).Where(run => runs[run] is { Area: not null, Entry.Kind: CodeKind.Area })]);
+        areaIndex = new(() => BoxIndex.Of([.. areaRuns.Value.Select(run => runs[run].Box)]));
         membership = new(() => new(runs));
         sessionRuns = new(() => new(runs));
         runBreaks = new(() => RunBreaks.Of(this));
@@ -51,6 +55,18 @@ public sealed class Site
 
     /// <summary>Chambers, fittings and joints with what enters them.</summary>
     public NodeTable Nodes { get; internal set; } = new();
+
+    /// <summary>Holes of areas.</summary>
+    public HoleTable Holes { get; internal set; } = new();
+
+    /// <summary>Runs that lie in others, and banks.</summary>
+    public RelationTable Relations { get; internal set; } = new();
+
+    /// <summary>Numbers of the closed runs of area codes.</summary>
+    internal int[] AreaRuns => areaRuns.Value;
+
+    /// <summary>Searches among <see cref="AreaRuns"/> by their boxes.</summary>
+    internal BoxIndex AreaIndex => areaIndex.Value;
 
     /// <summary>Rows of shots that are points by themselves, control left out.</summary>
     public ImmutableArray<int> Points { get; }

@@ -27,12 +27,32 @@ public sealed record DeliveryItem(string Code, string Attribute, bool Required)
 /// <summary>What the client asks of attributes: code, attribute, whether required, what is allowed, and the client's own names.</summary>
 public sealed class DeliveryTable
 {
+    private readonly Dictionary<string, string> layers = new(StringComparer.Ordinal);
+    private readonly Dictionary<(string Code, string Attribute), string> fields = [];
+
     /// <summary>A delivery table of these items.</summary>
-    public DeliveryTable(ImmutableArray<DeliveryItem> items) => Items = items;
+    public DeliveryTable(ImmutableArray<DeliveryItem> items)
+    {
+        Items = items;
+        foreach (var item in items)
+        {
+            if (!string.IsNullOrWhiteSpace(item.Layer)) layers.TryAdd(item.Code, item.Layer.Trim());
+            if (!string.IsNullOrWhiteSpace(item.Field)) fields.TryAdd((item.Code, item.Attribute), item.Field.Trim());
+        }
+    }
 
     /// <summary>Nothing asked for.</summary>
     public static DeliveryTable Empty { get; } = new([]);
 
     /// <summary>The items, in the table's order.</summary>
     public ImmutableArray<DeliveryItem> Items { get; }
+
+    /// <summary>The client's layer for a code: the first that its items name; null where none does.</summary>
+    public string? LayerOf(string code) => layers.GetValueOrDefault(code);
+
+    /// <summary>The client's name of an attribute of a code; the attribute's own where he names none.</summary>
+    public string FieldOf(string code, string attribute) => fields.GetValueOrDefault((code, attribute), attribute);
+
+    /// <summary>Attributes of a code of which the client names a field or asks for a value.</summary>
+    public IEnumerable<string> AttributesOf(string code) => Items.Where(item => item.Code == code).Select(item => item.Attribute);
 }

@@ -28,6 +28,9 @@ public sealed record Quantity(string Code, string? PayItem, QuantityKind Kind, d
     /// <summary>Of a length in plan, the metres that findings hold; null for other kinds. They are counted in the value.</summary>
     public double? Held { get; init; }
 
+    /// <summary>Of an area, with holes not taken off, square metres; null for other kinds.</summary>
+    public double? Gross { get; init; }
+
     /// <summary>Share of the size of nodes that lengths leave out: 0 through them, 1 between them.</summary>
     public double NodeLeftOutShare { get; init; }
 
@@ -41,7 +44,7 @@ public sealed record Quantity(string Code, string? PayItem, QuantityKind Kind, d
     {
         QuantityKind.PlanLength => $"length in plan on the site grid along straights and true arcs, new runs of the code added, {Nodes}",
         QuantityKind.SlopeLength => $"length on the slope: heights run linearly between shots, arcs included, {Nodes}",
-        QuantityKind.Area => "area enclosed in plan with circular segments; closed runs only, holes not taken off",
+        QuantityKind.Area => "area enclosed in plan with circular segments, less its holes; closed runs only",
         _ => "points of the code, each counted once",
     };
 }

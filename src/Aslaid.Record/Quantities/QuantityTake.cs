@@ -27,7 +27,7 @@ internal static class QuantityTake
                 var all = runs[code].ToArray();
                 quantities.Add(sums.Add(code, item, QuantityKind.PlanLength, all) with { Held = held.GetValueOrDefault(code) });
                 quantities.Add(sums.Add(code, item, QuantityKind.SlopeLength, all));
-                if (book[code]?.Kind == CodeKind.Area) quantities.Add(sums.Add(code, item, QuantityKind.Area, all));
+                if (book[code]?.Kind == CodeKind.Area) quantities.Add(sums.Add(code, item, QuantityKind.Area, all) with { Gross = all.Where(run => run.PieceCount > 0).Sum(run => run.Area) });
             }
 
             if (points.Contains(code)) quantities.Add(new(code, item, QuantityKind.Count, points[code].Count(), 0, points[code].Count(), 0));
@@ -60,7 +60,7 @@ internal static class QuantityTake
         {
             QuantityKind.PlanLength => run.PlanLength - LeftOut(run),
             QuantityKind.SlopeLength => run.SlopeLength - LeftOut(run),
-            _ => run.Area,
+            _ => site.Holes.AreaOf(run.Number) is { } outer && run.Code == site.Runs[outer].Code ? 0 : site.Holes.Net(run),
         };
 
         private double LeftOut(Run run) => site.Settings.NodeLeftOutShare == 0 ? 0 : NodeSizes.LeftOut(site, run).Sum();
@@ -70,7 +70,12 @@ internal static class QuantityTake
             var gradients = run.Table.Gradients;
             if (kind == QuantityKind.PlanLength) propagation.Add(run.Members, Own(gradients.PlanEast), Own(gradients.PlanNorth));
             else if (kind == QuantityKind.SlopeLength) propagation.Add(run.Members, Own(gradients.SlopeEast), Own(gradients.SlopeNorth), Own(gradients.SlopeHeight));
-            else if (ShotMeasure.Of(run, kind) is { } measure) propagation.Add(measure.Gradient.AsSpan());
+            else if (ShotMeasure.Of(run, kind) is { } measure && Value(run, kind) != 0)
+            {
+                propagation.Add(measure.Gradient.AsSpan());
+                foreach (var hole in site.Holes.Of(run.Number))
+                    if (ShotMeasure.Of(site.Runs[hole], kind) is { } less) propagation.Add([.. less.Gradient.Select(term => new ShotTerm(term.Shot, -term.East, -term.North, -term.Height))]);
+            }
 
             ReadOnlySpan<double> Own(double[] column) => column.AsSpan(run.FirstMember, run.MemberCount);
         }

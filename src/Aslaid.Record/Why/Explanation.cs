@@ -48,6 +48,11 @@ public sealed class Explanation
         if (run.SlopeLength is { } slope) why.Measure(1, "length on the slope", slope, run.USlopeLength, "m", "each stretch √(plan² + rise²), heights linear between shots");
         else why.Add(1, $"length on the slope: not known, a height is missing");
         if (run.Area is { } area) why.Measure(1, "area", area, run.UArea, "m²", "polygon of its corners and the circular segments of its arcs");
+        foreach (var hole in record.Site.Holes.Of(run.Number)) why.Add(1, $"hole {record.Runs[hole].Key}: {record.Runs[hole].Area:0.000} m² taken off, {record.Site.Holes.Net(run):0.000} m² net");
+        if (record.Site.Holes.AreaOf(run.Number) is { } outer) why.Add(1, $"a hole of {record.Runs[outer].Key}");
+        if (record.Site.Relations.In(run.Number) is { } within) why.Add(1, $"lies in {record.Runs[within].Key}");
+        foreach (var inner in record.Site.Relations.Inside(run.Number)) why.Add(1, $"holds {record.Runs[inner].Key}");
+        foreach (var other in record.Site.Relations.Bank(run.Number)) why.Add(1, $"of one bank with {record.Runs[other].Key}");
         why.Add(1, $"uncertainty: gradient of the measure by each shot, times the shot's standard uncertainty, squared and added (JCGM 100:2008, 5.2); what a session has in common cancels where it should");
         foreach (var judged in Judgements.Of(record).Where(judged => judged.Run?.Number == run.Number)) why.Verdict(1, judged);
         why.Add(1, $"path {PathNotation.Write(run)}");
@@ -159,6 +164,8 @@ public sealed class Explanation
         RunJoined c => c.Into,
         RunSplit c => c.Run,
         LabelDecided c => c.Run,
+        HoleDecided c => c.Run,
+        RelationSet c => c.Run,
         PathSet c => c.Run,
         EndTied c => c.Run,
         AttributeSet c => c.Run,

@@ -62,6 +62,18 @@ public class DxfDeliverableTests
     }
 
     [Fact]
+    public void Write_DeliveryNamesLayer_ForeignReaderFindsTheClientsLayer()
+    {
+        var handover = ExchangeSite.Small();
+        var code = handover.Record.Runs[0].Code;
+        var delivery = new DeliveryTable([new(code, "material", false) { Layer = "client_line" }]);
+        var named = handover with { Record = Derivation.Derive(handover.Record.Inputs with { Delivery = delivery }) };
+        var layers = Reread(named).GetProperty("layers").EnumerateArray().Select(layer => layer.GetString()).ToList();
+        Assert.Contains("client_line", layers);
+        Assert.DoesNotContain(code, layers);
+    }
+
+    [Fact]
     public void Write_SampleSite_ForeignReaderMeasuresTheSameLengthsAndRadii()
     {
         var handover = ExchangeSite.Sample(SampleSites.Clean(5));
