@@ -60,6 +60,7 @@ public static class App
         root.Subcommands.Add(AdoptVerbs.Control(shell));
         root.Subcommands.Add(AdoptVerbs.Codes(shell));
         root.Subcommands.Add(AdoptVerbs.Delivery(shell));
+        root.Subcommands.Add(AdoptVerbs.Sections(shell));
         root.Subcommands.Add(AdoptVerbs.Settings(shell));
         root.Subcommands.Add(CheckVerb.Make(shell));
         root.Subcommands.Add(ShowVerb.Make(shell));

@@ -9,4 +9,7 @@ public sealed record RecordInputs(
 {
     /// <summary>What the client asks of attributes; empty where nothing is adopted.</summary>
     public DeliveryTable Delivery { get; init; } = DeliveryTable.Empty;
+
+    /// <summary>Parts that lie beside what is shot; empty where nothing is adopted.</summary>
+    public SectionTable Sections { get; init; } = SectionTable.Empty;
 }

@@ -20,6 +20,10 @@ public static class Adoptions
     /// <exception cref="ProjectException">It cannot be read; the message names the rows.</exception>
     public static DeliveryTable Delivery(string name, byte[] bytes) => Read(name, DeliveryCsv.Read(bytes)).Value!;
 
+    /// <summary>Reads sections.</summary>
+    /// <exception cref="ProjectException">They cannot be read; the message names the rows.</exception>
+    public static SectionTable Sections(string name, byte[] bytes) => Read(name, SectionsCsv.Read(bytes)).Value!;
+
     /// <summary>Reads settings.</summary>
     /// <exception cref="ProjectException">They cannot be read; the message names the lines.</exception>
     public static Settings Settings(string name, byte[] bytes)
@@ -37,6 +41,7 @@ public static class Adoptions
         {
             case Adoptable.CodeBook: return Read(name, CodeBookCsv.Read(bytes)).Remarks;
             case Adoptable.Control: return Read(name, ControlCsv.Read(bytes)).Remarks;
+            case Adoptable.Sections: return Read(name, SectionsCsv.Read(bytes)).Remarks;
             case Adoptable.Delivery: return Read(name, DeliveryCsv.Read(bytes)).Remarks;
             default: Settings(name, bytes); return [];
         }
@@ -48,6 +53,7 @@ public static class Adoptions
         Adoptable.CodeBook => Codes(name, bytes),
         Adoptable.Control => Control(name, bytes),
         Adoptable.Delivery => Delivery(name, bytes),
+        Adoptable.Sections => Sections(name, bytes),
         _ => Settings(name, bytes),
     };
 

@@ -140,6 +140,7 @@ public sealed class ProjectSession : IDisposable
             (Settings?)adopted[Adoptable.Settings]?.GetAwaiter().GetResult() ?? Settings.Default)
         {
             Delivery = (DeliveryTable?)adopted[Adoptable.Delivery]?.GetAwaiter().GetResult() ?? DeliveryTable.Empty,
+            Sections = (SectionTable?)adopted[Adoptable.Sections]?.GetAwaiter().GetResult() ?? SectionTable.Empty,
         };
     }
 

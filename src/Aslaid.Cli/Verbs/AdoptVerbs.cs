@@ -17,6 +17,9 @@ internal static class AdoptVerbs
     public static Command Delivery(Shell shell) => Make(shell, Adoptable.Delivery, "delivery", "CSV",
         "Adopt a delivery table: a CSV of code, attribute, required, allowed, layer, field.", "aslaid delivery site.gpkg delivery.csv --why \"client's register\"");
 
+    public static Command Sections(Shell shell) => Make(shell, Adoptable.Sections, "sections", "CSV",
+        "Adopt sections: a CSV of code, part, right_m, up_m, part_code. Their lines are derived, and counted in nothing.", "aslaid sections site.gpkg sections.csv --why \"standard kerb\"");
+
     public static Command Settings(Shell shell) => Make(shell, Adoptable.Settings, "settings", "FILE",
         "Adopt settings: lines of name = value.", "aslaid settings site.gpkg settings.txt --why \"longer gaps between shifts\"");
 

@@ -40,7 +40,18 @@ public sealed class DxfDeliverable : IDeliverable
         drawing.Comments.AddRange([$"{handover.Project}: as-built record, {handover.Stamp}", "Site grid, metres; plan at elevation 0.", .. Cautions.All]);
         drawing.Comments.Add(string.Create(CultureInfo.InvariantCulture, $"Polylines in space leave their arcs by at most {Sagitta} m."));
         for (var run = 0; run < handover.Record.Runs.Count; run++) Draw(drawing, handover.Record.Runs[run], handover.Record.Inputs.Delivery);
+        foreach (var line in DerivedLines.Of(handover.Record)) Draw(drawing, handover.Record, line);
         Shots(drawing, handover.Record, facts);
+    }
+
+    /// <summary>A line that nobody shot, on a layer that says so.</summary>
+    private static void Draw(DxfDrawing drawing, AsBuiltRecord record, DerivedLine line)
+    {
+        var chain = PlanSegments.Of(line.Path);
+        if (chain.Count == 0) return;
+        var entry = record.Inputs.Codes[line.Part.PartCode];
+        var closed = chain.Count > 1 && chain[0].From == chain[^1].To;
+        drawing.Chain(drawing.Layer(DxfStyles.LayerOf(entry, line.Part.PartCode, record.Inputs.Delivery) + "-DERIVED", DxfStyles.Of(entry)), chain, closed, [$"derived {line.Key(record.Runs)}", "not measured, counted in nothing"]);
     }
 
     private void Draw(DxfDrawing drawing, Run run, DeliveryTable delivery)

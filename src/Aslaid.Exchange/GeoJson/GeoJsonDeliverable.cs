@@ -60,6 +60,12 @@ public sealed class GeoJsonDeliverable : IDeliverable
             if (points.Length >= 2) file.Feature(json => Line(json, frame, record, run, points), json => runProperties.Write(json, run, Oriented(run, points)));
         }
 
+        foreach (var line in DerivedLines.Of(record))
+        {
+            var points = line.Path.Chords(Sagitta).AsSpan().ToArray();
+            file.Feature(json => Derived(json, frame, points), json => DerivedProperties(json, record, line));
+        }
+
         foreach (var row in record.Points)
             file.Feature(json => Point(json, frame, record.Shots.At(row), record.Shots.HeightOf(row)), json => PointProperties(json, record, row, facts));
         for (var number = 0; number < record.Findings.Count; number++)
@@ -143,6 +149,34 @@ public sealed class GeoJsonDeliverable : IDeliverable
         }
 
         json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    /// <summary>A line that nobody shot.</summary>
+    private static void Derived(Utf8JsonWriter json, GeoJsonFrame frame, PathPoint[] points)
+    {
+        var high = points.All(point => point.Height is not null);
+        json.WriteStartObject();
+        json.WriteString("type", "LineString");
+        json.WriteStartArray("coordinates");
+        foreach (var point in points) frame.Position(json, point.At, high ? point.Height : null);
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void DerivedProperties(Utf8JsonWriter json, AsBuiltRecord record, DerivedLine line)
+    {
+        json.WriteStartObject();
+        json.WriteString("what", "derived");
+        json.WriteString("derived", line.Key(record.Runs));
+        json.WriteString("of", record.Runs[line.Of].Key);
+        json.WriteString("part", line.Part.Part);
+        json.WriteString("code", line.Part.PartCode);
+        json.WriteString("layer", record.Inputs.Delivery.LayerOf(line.Part.PartCode));
+        json.Fixed("right_m", line.Part.Right, Fixed.Coordinate);
+        json.Fixed("up_m", line.Part.Up, Fixed.Coordinate);
+        json.Fixed("plan_length_m", line.PlanLength, Fixed.Coordinate);
+        json.WriteBoolean("counted", false);
         json.WriteEndObject();
     }
 

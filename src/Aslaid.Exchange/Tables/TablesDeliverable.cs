@@ -29,6 +29,7 @@ public sealed class TablesDeliverable : IDeliverable
         Findings(record, folder.PathOf("findings.csv", "what the checks found, with evidence and cure; CSV"));
         Holds(record, folder.PathOf("holds.csv", "lengths of runs: open, held, complete or covered, and by what; CSV"));
         LevelsTable.Write(record, folder.PathOf("levels.csv", "levels of runs shot by shot: top, centre, soffit, invert, underside, encasement; CSV"));
+        if (!record.Inputs.Sections.Parts.IsEmpty) DerivedTable.Write(record, folder.PathOf("derived.csv", "lines derived from runs by their sections: nobody shot them, and they are counted in nothing; CSV"));
         VerdictsTable.Write(record, folder.PathOf("verdicts.csv", "values against limits: within them, proven or not, with uncertainty and probability; CSV"));
     }
 

@@ -62,6 +62,7 @@ public static class CheckCatalogue
         new ShotAfterCovering(),
         new AttributeMissing(),
         new AttributeNotAllowed(),
+        new UpstandDiffers(),
         new LengthDiffers(),
         new AccuracyOptimistic(),
         new MeasuredTwice(),

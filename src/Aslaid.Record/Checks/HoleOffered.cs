@@ -17,7 +17,8 @@ internal sealed class HoleOffered : ICheck
         {
             var run = site.Runs[number];
             if (!run.Counts || HoleTable.Around(site, run, near) is not (>= 0 and var area) || site.Holes.IsDecided(number, area)) continue;
-            found.Add(Severity.Look, run.Members, site.Shots.At(run.Members[0]), site.Shots.HeightOf(run.Members[0]), number, measured: run.Area, word: site.Runs[area].Key);
+            // A tree pit in an island is an offer; a ring of the same code would count twice in one quantity.
+            found.Add(run.Code == site.Runs[area].Code ? Severity.Look : Severity.Note, run.Members, site.Shots.At(run.Members[0]), site.Shots.HeightOf(run.Members[0]), number, measured: run.Area, word: site.Runs[area].Key);
         }
     }
 

@@ -27,7 +27,7 @@ public sealed class Site
         (Shots, Runs, Points, CheckShots, Coverings) = (shots, runs, points, checkShots, Covering.Of(runs, inForce));
         Intakes = inForce.Where(entry => entry.What is BatchTaken).ToDictionary(entry => ((BatchTaken)entry.What).Batch, entry => entry.Position);
         Shaped = inForce.Select(entry => entry.What switch { LabelDecided said => (said.Run, said.Batch), PathSet set => (set.Run, 0), _ => default }).Where(said => said.Run is not null).ToHashSet();
-        (Control, Settings, Delivery) = (inputs.Control, inputs.Settings, inputs.Delivery);
+        (Control, Settings, Delivery, Sections) = (inputs.Control, inputs.Settings, inputs.Delivery, inputs.Sections);
         shotRows = new(UsedShots);
         shotIndex = new(IndexShots);
         pieceIndex = new(IndexPieces);
@@ -82,6 +82,9 @@ public sealed class Site
 
     /// <summary>What the client asks of attributes.</summary>
     public DeliveryTable Delivery { get; }
+
+    /// <summary>Parts that lie beside what is shot.</summary>
+    public SectionTable Sections { get; }
 
     /// <summary>Settings in force.</summary>
     public Settings Settings { get; }
