@@ -24,7 +24,7 @@ internal static class Summary
 
         var length = HoldTotals.Of(record);
         var total = length.Sum();
-        shell.Say($"{Figures.Count(record.Shots.Raw.Again.Count(-1), "shot")}, {Figures.Count(record.Runs.Count, "run")}, {Figures.Count(record.Points.Length, "point")}; journal {record.Position}.");
+        shell.Say($"{Figures.Count(Enumerable.Range(0, record.Shots.Count).Count(row => record.Shots.IsShot(row) && !record.Shots.Versions.IsOut(row)), "shot")}, {Figures.Count(record.Runs.Count, "run")}, {Figures.Count(record.Points.Length, "point")}; journal {record.Position}.");
         shell.Say($"{total:0.0} m of runs to be released: {length[(int)HoldState.Open]:0.0} open, {length[(int)HoldState.Held]:0.0} held, {length[(int)HoldState.Complete]:0.0} complete, {length[(int)HoldState.Covered]:0.0} covered.");
         if (HoldTotals.CoveredUnproven(record) is > 0 and var unproven) shell.Say($"{unproven:0.0} m were covered while something held them: the record there is not proven.");
         shell.Say($"{stops} stop, {looks} look, {notes} note{(accepted > 0 ? $", {accepted} accepted" : "")}{(folded > 0 ? $"; {Figures.Count(folded, "consequence")} folded under them" : "")}.");

@@ -13,13 +13,15 @@ internal static class DemoVerb
     {
         var target = new Option<string?>("--out") { Description = "A new folder; aslaid-demo where left out.", HelpName = "DIR" };
         var seed = new Option<int>("--seed") { Description = "Another seed makes another site of the same kind.", DefaultValueFactory = _ => 1 };
-        var verb = new Command("demo", "Make the sample site, do the whole job on it, write the handover.") { target, seed };
+        var week = new Option<bool>("--week") { Description = "A week of two crews instead: files that repeat the week so far, taken in evening by evening." };
+        var verb = new Command("demo", "Make the sample site, do the whole job on it, write the handover.") { target, seed, week };
         verb.SetAction(parsed =>
         {
-            Do(shell, FolderFor(parsed.GetValue(target)), SampleSites.WithMistakes(parsed.GetValue(seed)));
+            if (parsed.GetValue(week)) DemoWeek.Do(shell, FolderFor(parsed.GetValue(target)), SampleWeek.Make(parsed.GetValue(seed)));
+            else Do(shell, FolderFor(parsed.GetValue(target)), SampleSites.WithMistakes(parsed.GetValue(seed)));
             return Exit.Fine;
         });
-        return verb.WithExamples("aslaid demo", "aslaid demo --out my-demo --seed 7");
+        return verb.WithExamples("aslaid demo", "aslaid demo --out my-demo --seed 7", "aslaid demo --week --out my-week");
     }
 
     private static string FolderFor(string? target)

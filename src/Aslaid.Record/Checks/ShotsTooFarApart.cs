@@ -33,11 +33,14 @@ internal sealed class ShotsTooFarApart : ICheck
     private static void LookAt(Site site, Run run, CodeEntry entry, double limit, int member, Findings found)
     {
         var (from, to) = (run.Chainages[member - 1], run.Chainages[member]);
-        if (to - from <= limit + Same || site.RunBreaks.Touches(run.Number, member) || site.LateStretches.Explains(run.Number, member)) return;
+        if (to - from <= limit + Same || IsFitted(site, run.Members[member - 1]) || IsFitted(site, run.Members[member]) || site.RunBreaks.Touches(run.Number, member) || site.LateStretches.Explains(run.Number, member)) return;
         var (a, b) = (site.Shots.At(run.Members[member - 1]), site.Shots.At(run.Members[member]));
         found.Add(entry.NeedsProof && to - from > Plainly * limit ? Severity.Stop : Severity.Look, run.Members.Slice(member - 1, 2), a + 0.5 * (b - a),
             (site.Shots.HeightOf(run.Members[member - 1]) + site.Shots.HeightOf(run.Members[member])) / 2, run.Number, from, to, to - from, limit);
     }
+
+    /// <summary>Whether a point was made by a fit: the shots that carry it lie along the legs at either side, though the path does not name them.</summary>
+    private static bool IsFitted(Site site, int row) => site.Shots.Constructed?.Find(row)?.Fit is not null;
 
     public string Message(Finding finding) =>
         $"No shot for {CheckText.Metres(finding.Measured)} on {finding.RunLabel()} {CheckText.Along(finding)} ({finding.Shot(0)} to {finding.Shot(1)}), limit {CheckText.Metres(finding.Allowed)}.";

@@ -1,6 +1,6 @@
 namespace Aslaid.Record;
 
-/// <summary>The stretches of a run by the batch that brought them: a batch that comes for the first time begins one.</summary>
+/// <summary>The stretches of a run by the batch that brought them: a batch that comes for the first time begins one; constructed points begin none.</summary>
 internal static class BatchStretches
 {
     /// <summary>Batch, first member and the member after the last.</summary>
@@ -11,7 +11,7 @@ internal static class BatchStretches
         for (var member = 0; member < members.Length; member++)
         {
             var batch = raw.BatchOf(members[member]).Number;
-            if (stretches.Count > 0 && !seen.Add(batch)) stretches[^1] = stretches[^1] with { End = member + 1 };
+            if (stretches.Count > 0 && (raw.IsConstructed(members[member]) || !seen.Add(batch))) stretches[^1] = stretches[^1] with { End = member + 1 };
             else
             {
                 seen.Add(batch);

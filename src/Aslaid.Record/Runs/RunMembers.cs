@@ -83,6 +83,7 @@ internal sealed class RunGrouping(CurrentShots shots, Settings settings)
             return;
         }
 
+        if (label == Words.None && raw.IsConstructed(row)) return; // a path names it, or nothing does
         if (label != Words.None) TakeLabelled(shot, leg, code, label, crew);
         else TakeOpen(shot, leg, code, crew, batch);
     }

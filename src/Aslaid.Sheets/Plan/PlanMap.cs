@@ -111,6 +111,7 @@ internal sealed class PlanMap
             var entry = record.Shots.Entry(row);
             if (!view.Area.Contains(at) || !seen.Add(((int)at.X, (int)at.Y))) continue;
             PointSymbols.Draw(drawing, at, entry?.Symbol, Ink.NeedsKeyline(entry?.Colour) ? Ink.Black : Ink.Of(entry?.Colour));
+            if (record.Shots.Raw.IsConstructed(row)) drawing.Circle(at, 1.6f, 0.16f, Ink.Black);
             if (!PointSymbols.IsSmall(entry?.Symbol)) taken.Take(new(at.X - 1.4f, at.Y - 1.4f, at.X + 1.4f, at.Y + 1.4f));
         }
     }

@@ -104,6 +104,16 @@ public class ConstructedPointTests
         Assert.Equal(before.Shots.Count, Derivation.Derive(made.Then(new Withdrawn(1))).Shots.Count);
     }
 
+    [Fact]
+    public void OnARunOfTwoBatches_IsNoLabelThatComesAgain()
+    {
+        var inputs = ShotsOf.Lines("--- N\n1 0 0 5 DUCT D1\n2 8 0 5 DUCT D1\n--- N\n3 16 0 5 DUCT D1\n4 24 0 5 DUCT D1").Then(new PointConstructed("5", "DUCT", "D1@N", How(ConstructionKind.Offset, [2, 3], 0, 32, 0, 0)));
+        Assert.Empty(Derivation.Derive(inputs).Unresolved);
+        Assert.Equal("1 2 3 4 5", PathNotation.Write(Derivation.Derive(inputs).Runs[0]));
+        Assert.Empty(inputs.Find("label-comes-again"));
+        Assert.Empty(inputs.Find("shots-out-of-order"));
+    }
+
     [Theory]
     [InlineData(ConstructionKind.TwoDistances, new[] { 2, 3 }, "the two distances do not meet")]
     [InlineData(ConstructionKind.Tape, new[] { 99 }, "there is no shot 1:99")]
@@ -148,10 +158,11 @@ public class ConstructedPointTests
         inputs = inputs.Then(new PathSet(run.Key, null, [new(all[0], false), new(new(0, 1), false), new(new(0, 2), true), new(new(0, 3), false), new(all[^1], false)]));
         var record = Derivation.Derive(inputs);
         Assert.Empty(record.Unresolved);
+        Assert.Equal(1, record.Runs.Count); // the three points are no run by themselves
         Assert.Equal(3, record.Runs[0].PieceCount);
         Assert.Equal(12, record.Runs[0].Piece(1).Arc.Radius, 0.01);
         Assert.Equal(20 + 6 * Math.PI + 20, record.Runs[0].PlanLength, 0.02);
         Assert.InRange(record.Runs[0].Piece(1).URadius!.Value, 0.001, 0.05);
-        Assert.Empty(Enumerable.Range(0, record.Findings.Count).Select(number => record.Findings[number]).Where(finding => finding.Check.Name is "shot-on-no-path" or "tangent-break").Select(finding => finding.Message));
+        Assert.Empty(Enumerable.Range(0, record.Findings.Count).Select(number => record.Findings[number]).Where(finding => finding.Check.Name is "shot-on-no-path" or "tangent-break" or "shots-too-far-apart").Select(finding => finding.Message));
     }
 }
