@@ -6,7 +6,7 @@ namespace Aslaid.Exchange;
 
 /// <summary>
 /// The record as plain tables: <c>shots.csv</c>, <c>runs.csv</c>, <c>arcs.csv</c>, <c>quantities.csv</c>, <c>findings.csv</c>,
-/// <c>holds.csv</c>, <c>levels.csv</c> and <c>verdicts.csv</c>. Site grid, metres, the unit in every column's name; lengths and coordinates to 0.1 mm.
+/// <c>holds.csv</c>, <c>nodes.csv</c>, <c>levels.csv</c> and <c>verdicts.csv</c>. Site grid, metres, the unit in every column's name; lengths and coordinates to 0.1 mm.
 /// </summary>
 /// <remarks>A text that a spreadsheet would take for a formula begins with an apostrophe. A list within a cell is parted by
 /// <c>; </c>. An empty cell is unknown, never zero.</remarks>
@@ -28,6 +28,7 @@ public sealed class TablesDeliverable : IDeliverable
         Quantities(record, folder.PathOf("quantities.csv", "quantities by code and pay item, with uncertainty and rule; CSV"));
         Findings(record, folder.PathOf("findings.csv", "what the checks found, with evidence and cure; CSV"));
         Holds(record, folder.PathOf("holds.csv", "lengths of runs: open, held, complete or covered, and by what; CSV"));
+        NodesTable.Write(record, folder.PathOf("nodes.csv", "nodes: chambers, fittings and joints, what enters them and which runs end there; CSV"));
         LevelsTable.Write(record, folder.PathOf("levels.csv", "levels of runs shot by shot: top, centre, soffit, invert, underside, encasement; CSV"));
         if (!record.Inputs.Sections.Parts.IsEmpty) DerivedTable.Write(record, folder.PathOf("derived.csv", "lines derived from runs by their sections: nobody shot them, and they are counted in nothing; CSV"));
         VerdictsTable.Write(record, folder.PathOf("verdicts.csv", "values against limits: within them, proven or not, with uncertainty and probability; CSV"));

@@ -5,17 +5,11 @@ namespace Aslaid.Record;
 /// <summary>Labels that come again in a later batch and do not simply go on where the run ended.</summary>
 internal sealed class LabelComesAgain : ICheck
 {
-    /// <summary>Shots farther off than this lie along no run, metres (DEFAULT).</summary>
-    private const double Reach = 3;
-
     /// <summary>Shots this near lie on the run, metres (DEFAULT), or within three times the uncertainty of both.</summary>
-    private const double OnIt = 0.05;
-
-    /// <summary>Share of the later shots that must lie along the run before they are taken for it (DEFAULT).</summary>
-    private const double Most = 0.75;
+    internal const double OnIt = 0.05;
 
     /// <summary>Beside an end, and not beyond it, is what lies at least this far square to the run there, as a share of its distance (DEFAULT): 60° off its way.</summary>
-    private const double Square = 0.866;
+    internal const double Square = 0.866;
 
     private enum Kind
     {
@@ -60,33 +54,39 @@ internal sealed class LabelComesAgain : ICheck
     {
         var shots = site.Shots;
         var members = run.Members;
-        var (on, beside, farthest, count) = (0, 0, 0.0, end - first);
-        var spacing = run.Entry?.SpacingMax ?? double.PositiveInfinity;
-        for (var member = first; member < end; member++)
+        var (count, spacing) = (end - first, run.Entry?.SpacingMax ?? double.PositiveInfinity);
+        var (along, legs, offs) = (new bool[count], new double[count + 1], new (double Distance, bool On)[count]);
+        for (var member = first; member <= end; member++)
         {
-            if (Nearest(site, run, first, members[member], near) is not { } off) continue;
+            legs[member - first] = member == run.MemberCount ? 0 : shots.At(members[member - 1]).DistanceTo(shots.At(members[member]));
+            if (member == end || Nearest(site, run, first, members[member], near) is not { } off) continue;
             if (off.ToEnd > 1 && off.Leg > spacing) return; // it fills a gap
-            beside++;
-            farthest = Math.Max(farthest, off.Distance);
-            if (off.Distance <= Math.Max(OnIt, 3 * double.Hypot(Sigma(members[member]), Sigma(off.Shot)))) on++;
+            along[member - first] = true;
+            offs[member - first] = (off.Distance, off.Distance <= Math.Max(OnIt, 3 * double.Hypot(Sigma(members[member]), Sigma(off.Shot))));
         }
 
-        var atStart = shots.At(members[0]).DistanceTo(shots.At(members[first]));
-        var gap = shots.At(members[first - 1]).DistanceTo(shots.At(members[first]));
-        var goesOn = gap <= site.Settings.GapDistance;
-        Kind kind;
-        if (on >= Most * count && count > 1) kind = Kind.On;
-        else if (beside >= Most * count && count > 1 && !(goesOn && on == 0 && BeginsAtEnd())) kind = Kind.Beside;
-        else if (!goesOn) kind = Kind.Elsewhere;
-        else return;
-        var rows = members[first..end].ToArray();
-        found.Add(run.Entry is { NeedsProof: true } ? Severity.Stop : Severity.Look, rows, shots.At(rows[0]), shots.HeightOf(rows[0]), run.Number,
-            run.Chainages[first - 1], run.Chainages[end - 1], kind == Kind.Elsewhere ? gap : farthest, null, figures: [(int)kind, batch, first]);
+        var goesOn = legs[0] <= site.Settings.GapDistance;
+        var beginsAtEnd = legs[0] <= (run.Entry?.SpacingMax ?? site.Settings.GapDistance) && legs[0] <= shots.At(members[0]).DistanceTo(shots.At(members[first]));
+        var said = false;
+        foreach (var (from, to) in AgainBlocks.Of(along, legs, run.Entry?.SpacingMax ?? 0))
+        {
+            var on = offs[from..to].Count(off => off.On);
+            // A run that turns back along itself, as a kerb about an island does, begins at its own end and lies beside itself.
+            if (from == 0 && to == count && on < AgainBlocks.Most * count && goesOn && on == 0 && beginsAtEnd) continue;
+            Add(on >= AgainBlocks.Most * (to - from) ? Kind.On : Kind.Beside, first + from, first + to, offs[from..to].Max(off => off.Distance));
+            said = true;
+        }
+
+        if (!said && !goesOn) Add(Kind.Elsewhere, first, end, legs[0]);
+
+        void Add(Kind kind, int start, int stop, double measured)
+        {
+            var rows = run.Members[start..stop].ToArray();
+            found.Add(run.Entry is { NeedsProof: true } ? Severity.Stop : Severity.Look, rows, shots.At(rows[0]), shots.HeightOf(rows[0]), run.Number,
+                run.Chainages[start - 1], run.Chainages[stop - 1], measured, null, figures: [(int)kind, batch, first]);
+        }
 
         double Sigma(int row) => shots.PlaceSigma(row) is var u && double.IsNaN(u) ? 0 : u;
-
-        // A run that turns back along itself, as a kerb about an island does, begins at its own end and lies beside itself.
-        bool BeginsAtEnd() => gap <= (run.Entry?.SpacingMax ?? site.Settings.GapDistance) && gap <= atStart;
     }
 
     /// <summary>How far a shot lies from the part of a run before a member; null where it is beyond reach or beyond its ends.</summary>
@@ -94,14 +94,14 @@ internal sealed class LabelComesAgain : ICheck
     {
         var at = site.Shots.At(shot);
         near.Clear();
-        site.PieceIndex.Near(at, Reach, near);
+        site.PieceIndex.Near(at, AgainBlocks.Reach, near);
         (double Distance, int Shot, double Leg, double ToEnd)? nearest = null;
         foreach (var number in near)
         {
             var piece = site.PieceAt(number);
             if (piece.Run.Number != run.Number || piece.Last >= before) continue;
             var locus = piece.Kind == PieceKind.Arc ? piece.Arc.Locate(at) : piece.Straight.Locate(at);
-            if (locus.Distance > Reach || locus.Distance >= nearest?.Distance) continue;
+            if (locus.Distance > AgainBlocks.Reach || locus.Distance >= nearest?.Distance) continue;
             var atEnd = piece.First == 0 && locus.Along <= 0 || piece.Last == before - 1 && locus.Along >= piece.PlanLength;
             var beyond = atEnd && locus.Distance > OnIt && Math.Abs(locus.Offset) < Square * locus.Distance;
             if (!beyond) nearest = (locus.Distance, run.Members[locus.Along * 2 < piece.PlanLength ? piece.First : piece.Last], piece.PlanLength, Math.Min(locus.Along, piece.PlanLength - locus.Along));

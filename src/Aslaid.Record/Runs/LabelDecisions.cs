@@ -56,30 +56,51 @@ internal static class LabelDecisions
                 }
 
                 var what = ((LabelDecided)entry.What).As;
-                switch (what)
+                var goesOn = new List<(int Shot, bool Through)>();
+                var at = 0;
+                foreach (var (from, to) in what == LabelAgain.Continues ? [] : Blocks(run, stands, all, first, end))
                 {
-                    case LabelAgain.Checks:
-                        Leaves(run, later, FormerAs.Check, batch, entry.Position);
-                        break;
-                    case LabelAgain.Supersedes or LabelAgain.Replaces:
-                        var (joined, left) = InPlaceOf(stands, later, shots);
-                        stands = joined;
-                        Leaves(run, left, what == LabelAgain.Replaces ? FormerAs.Removed : FormerAs.Superseded, batch, entry.Position);
-                        break;
-                    default:
-                        stands.AddRange(later);
-                        break;
+                    goesOn.AddRange(later[at..from]);
+                    at = to;
+                    if (what == LabelAgain.Checks)
+                    {
+                        Leaves(run, later[from..to], FormerAs.Check, batch, entry.Position);
+                        continue;
+                    }
+
+                    var (joined, left) = InPlaceOf(stands, later[from..to], shots);
+                    stands = joined;
+                    Leaves(run, left, what == LabelAgain.Replaces ? FormerAs.Removed : FormerAs.Superseded, batch, entry.Position);
                 }
+
+                stands.AddRange(goesOn);
+                stands.AddRange(later[at..]);
             }
 
             run.Replace(stands);
         }
 
+        // What lies along the run; where nothing does by itself, a person's word holds for all that the batch brought.
+        List<(int First, int End)> Blocks(RunMembers run, List<(int Shot, bool Through)> stands, List<(int Shot, bool Through)> all, int first, int end)
+        {
+            var line = new ShotLine(stands, shots);
+            var (along, legs) = (new bool[end - first], new double[end - first + 1]);
+            for (var member = first; member <= end; member++)
+            {
+                legs[member - first] = member == all.Count ? 0 : shots.At(all[member - 1].Shot).DistanceTo(shots.At(all[member].Shot));
+                if (member < end) along[member - first] = line.IsBeside(all[member].Shot, AgainBlocks.Reach);
+            }
+
+            var spacing = shots.Book.Entries is var entries && shots.PlaceColumn[all[first].Shot] is >= 0 and var place ? entries[place].SpacingMax ?? 0 : 0;
+            return AgainBlocks.Of(along, legs, spacing) is { Count: > 0 } blocks ? blocks : [(0, end - first)];
+        }
+
         void Leaves(RunMembers run, List<(int Shot, bool Through)> members, FormerAs how, int batch, int entry)
         {
             if (members.Count == 0) return;
-            var key = string.Create(CultureInfo.InvariantCulture, $"{run.Key}~{batch}");
-            var gone = new RunMembers { Key = key, Label = string.Create(CultureInfo.InvariantCulture, $"{run.Label}~{batch}"), CodeWord = run.CodeWord };
+            var name = string.Create(CultureInfo.InvariantCulture, $"~{batch}");
+            for (var again = 2; former.Exists(other => other.Members.Key == run.Key + name); again++) name = string.Create(CultureInfo.InvariantCulture, $"~{batch}.{again}");
+            var gone = new RunMembers { Key = run.Key + name, Label = run.Label + name, CodeWord = run.CodeWord };
             gone.Replace(members);
             former.Add(new(gone, run.Key, how, batch, entry));
         }

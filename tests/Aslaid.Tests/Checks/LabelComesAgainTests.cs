@@ -87,6 +87,22 @@ public class LabelComesAgainTests
         Assert.Equal(8 + Math.Sqrt(17) + 8 + Math.Sqrt(17) + 8, record.Runs[0].PlanLength, 1e-6);
     }
 
+    /// <summary>The crew goes on and, the same day, measures a stretch anew or again: only that stretch is asked about and taken.</summary>
+    [Theory]
+    [InlineData("11 40 0 5 DUCT PD-1\n12 48 0 5 DUCT PD-1\n13 56 0 5 DUCT PD-1\n21 8 0 5 DUCT PD-1\n22 12 1 5 DUCT PD-1\n23 20 1 5 DUCT PD-1\n24 24 0 5 DUCT PD-1")]
+    [InlineData("21 8 0 5 DUCT PD-1\n22 12 1 5 DUCT PD-1\n23 20 1 5 DUCT PD-1\n24 24 0 5 DUCT PD-1\n11 40 0 5 DUCT PD-1\n12 48 0 5 DUCT PD-1\n13 56 0 5 DUCT PD-1")]
+    public void Decided_WhereTheBatchGoesOnToo_TakesOnlyTheStretch(string lines)
+    {
+        var inputs = ShotsOf.Lines(Main + lines);
+        var finding = CheckAssert.Single(inputs, Check, Severity.Stop, "21", "22", "23", "24");
+        Assert.Equal(new LabelDecided(Key, 2, LabelAgain.Supersedes), finding.Correction);
+        var record = Derivation.Derive(inputs.Then(finding.Correction!));
+        Assert.Equal(["1 21 22 23 24 5 11 12 13"], Paths(record));
+        Assert.Equal("2 3 4", PathNotation.Write(record.Former.All[0].Run));
+        CheckAssert.Silent(inputs.Then(finding.Correction!), Check);
+        Assert.Equal(["1 2 3 4 5 11 12 13"], Paths(Derivation.Derive(inputs.Then(new LabelDecided(Key, 2, LabelAgain.Checks)))));
+    }
+
     [Fact]
     public void Decided_BatchByBatch_EachInItsTurn()
     {
