@@ -4,7 +4,7 @@ using Aslaid.Record;
 namespace Aslaid.Exchange;
 
 /// <summary>Attributes of runs under the client's own field names: those that the journal set, and those that the delivery table asks for and shots state.</summary>
-internal sealed class ClientFields(AsBuiltRecord record)
+public sealed class ClientFields(AsBuiltRecord record)
 {
     private readonly Dictionary<string, (string Attribute, AttributeColumn Values)[]> asked = new(StringComparer.Ordinal);
 
@@ -18,6 +18,9 @@ internal sealed class ClientFields(AsBuiltRecord record)
         foreach (var (attribute, value) in record.Runs.AttributesOf(run.Number)) fields[delivery.FieldOf(run.Code, attribute)] = value;
         return fields.ToImmutable();
     }
+
+    /// <summary>As <c>field=value</c>, parted by semicolons.</summary>
+    public string TextOf(Run run) => string.Join("; ", Of(run).Select(field => $"{field.Key}={field.Value}"));
 
     private (string Attribute, AttributeColumn Values)[] Asked(string code)
     {

@@ -11,7 +11,7 @@ public static class Releases
     public static LengthReleased Of(AsBuiltRecord record, Run run, double from, double to, string? by = null)
     {
         if (by is not null && !Roles.MayRelease(record.Inputs.Journal, run.Entry, by))
-            throw new ProjectException($"Lengths of {run.Code} are released by the role {run.Entry!.Releases}, and {by} does not have it. Give it with: aslaid correct PROJECT role \"{by}\" {run.Entry.Releases}");
+            throw new ProjectException($"Lengths of {run.Code} are released by the role {run.Entry!.Releases}, and {by} does not have it. Give it with: aslaid correct PROJECT role \"{by}\" \"{run.Entry.Releases}\"");
         var held = record.Holds.Where(hold => hold.Run == run.Number && hold.State == HoldState.Held && hold.From < to && hold.To > from)
             .SelectMany(hold => hold.By).Distinct().ToArray();
         if (held.Length > 0)

@@ -39,13 +39,13 @@ internal static class VerbParts
     /// <summary>The name given, or the one that the system knows the user by.</summary>
     public static Actor ActorOf(string? by) => Actor.Typed(string.IsNullOrWhiteSpace(by) ? Environment.UserName : PlainText.Demand("--by", by.Trim()));
 
-    /// <summary>The run that a person means by a label or a key.</summary>
+    /// <summary>The run that a person means by a label, a label and its crew (<c>WM-1@North</c>), or a key.</summary>
     public static Run RunOf(AsBuiltRecord record, string name)
     {
         if (record.Runs.Find(name) is { } exact) return exact;
         var found = new List<Run>();
         for (var number = 0; number < record.Runs.Count; number++)
-            if (record.Runs[number].Label == name) found.Add(record.Runs[number]);
+            if (record.Runs[number].Label == name || record.Runs[number].Key.EndsWith("/" + name, StringComparison.Ordinal)) found.Add(record.Runs[number]);
         return found.Count switch
         {
             1 => found[0],

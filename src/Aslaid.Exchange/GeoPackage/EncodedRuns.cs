@@ -48,7 +48,7 @@ internal sealed class EncodedRuns : IEnumerable<EncodedRun>, IDisposable
                 CurveVertices.Chorded(run, sagitta, vertices);
                 AddHoles(run, area, hole => CurveVertices.Chorded(hole, sagitta, ring));
                 var chorded = area ? Geometry(CurveKind.Polygon, CurveDimensions.Height) : Geometry(CurveKind.LineString, CurveDimensions.HeightAndMeasure);
-                ready.Add(new(run, area, states[number], curved, chorded, VertexTexts.Of(run), record.Inputs.Delivery.LayerOf(run.Code), Attributes(fields.Of(run))), given.Token);
+                ready.Add(new(run, area, states[number], curved, chorded, VertexTexts.Of(run), record.Inputs.Delivery.LayerOf(run.Code), fields.TextOf(run) is { Length: > 0 } said ? said : null), given.Token);
             }
 
             // Holes follow the ring of their area; ends stays empty where there are none.
@@ -81,9 +81,6 @@ internal sealed class EncodedRuns : IEnumerable<EncodedRun>, IDisposable
             ready.CompleteAdding();
         }
     }
-
-    private static string? Attributes(System.Collections.Immutable.ImmutableSortedDictionary<string, string> fields) =>
-        fields.IsEmpty ? null : string.Join("; ", fields.Select(field => $"{field.Key}={field.Value}"));
 
     public IEnumerator<EncodedRun> GetEnumerator()
     {

@@ -21,7 +21,7 @@ internal static class RunsTable
                 .Number(run.SlopeLength, Fixed.Coordinate).Number(run.USlopeLength, Fixed.Coordinate)
                 .Number(run.Area, Fixed.Area).Number(run.UArea, Fixed.Area).Whole(Different(run.Members));
             for (var state = 0; state < 4; state++) table.Number(lengths[number, state], Fixed.Coordinate);
-            table.Text(string.Join("; ", fields.Of(run).Select(pair => $"{pair.Key}={pair.Value}"))).End();
+            table.Text(fields.TextOf(run)).End();
         }
     }
 

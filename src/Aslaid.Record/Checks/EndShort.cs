@@ -8,9 +8,6 @@ internal sealed class EndShort : ICheck
     /// <summary>An end this near lies on its neighbour, metres (DEFAULT), or within what chance explains by <see cref="AlarmBudget"/>.</summary>
     private const double OnIt = 0.02;
 
-    /// <summary>Half the size of a node whose code states none, metres (DEFAULT): half of a chamber of 1.2 m, common practice.</summary>
-    private const double UsualNode = 0.6;
-
     /// <summary>A node nearer than this may be joined by lengthening the run, metres (DEFAULT); farther off its own size would be counted as pipe.</summary>
     private const double Joinable = 0.1;
 
@@ -47,7 +44,7 @@ internal sealed class EndShort : ICheck
         private readonly CurrentShots shots = site.Shots;
         private readonly List<int> near = [];
         private readonly Dictionary<int, bool[]> joins = [];
-        private readonly double widest = Math.Max(UsualNode, site.Shots.Book.Entries.Max(entry => (HalfOf(entry) ?? 0) + (entry.TolerancePlan ?? 0)));
+        private readonly double widest = Math.Max(NodeTable.UsualHalf, site.Shots.Book.Entries.Max(entry => (HalfOf(entry) ?? 0) + (entry.TolerancePlan ?? 0)));
         private PlaceGrid? nodes;
 
         public void Look(Run run, CodeEntry entry, RunEnd end, Findings found)
@@ -141,7 +138,7 @@ internal sealed class EndShort : ICheck
             foreach (var row in near)
             {
                 if (shots.PlaceColumn[row] < 0 || !JoinsOf(run)[shots.PlaceColumn[row]]) continue;
-                var (distance, least) = (at.DistanceTo(shots.At(row)), UsualNode);
+                var (distance, least) = (at.DistanceTo(shots.At(row)), NodeTable.UsualHalf);
                 if (HalfOf(shots.Book.Entries[shots.PlaceColumn[row]]) is { } half) least = half + (entry.TolerancePlan ?? 0);
                 if (distance <= least) return new(distance, least, shots.At(row), row, null);
                 if (distance > reach || distance >= nearest.Distance || onwards.Dot(shots.At(row) - at) < Ahead * distance) continue;

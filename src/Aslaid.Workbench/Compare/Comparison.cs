@@ -27,6 +27,7 @@ public static class Comparison
             {
                 if (Math.Abs(was.Value.PlanLength - stands.Value.PlanLength) > Same) found.Add(new("run", key, Text($"{was.Value.PlanLength:0.000} m, then {stands.Value.PlanLength:0.000} m ({stands.Value.PlanLength - was.Value.PlanLength:+0.000;-0.000} m)")));
                 if (was.Value.Status != stands.Value.Status) found.Add(new("run", key, $"{was.Value.Status}, then {stands.Value.Status}"));
+                if (was.Value.Said != stands.Value.Said) found.Add(new("run", key, $"{was.Value.Said}; then {stands.Value.Said}"));
                 if (Math.Abs(was.Value.Held - stands.Value.Held) > Same) found.Add(new("run", key, Text($"{was.Value.Held:0.000} m held, then {stands.Value.Held:0.000} m")));
             }
         }

@@ -8,7 +8,8 @@ using Aslaid.Record;
 namespace Aslaid.Workbench;
 
 /// <summary>A run in a comparison.</summary>
-public readonly record struct SnapshotRun(string Status, double PlanLength, double Held);
+/// <param name="Said">Flow, ends and attributes, as words.</param>
+public readonly record struct SnapshotRun(string Status, double PlanLength, double Held, string Said);
 
 /// <summary>A shot in a comparison.</summary>
 public readonly record struct SnapshotShot(double East, double North, double? Height, string Code, bool Used);
@@ -40,7 +41,9 @@ public sealed record Snapshot(
         var held = new double[record.Runs.Count];
         foreach (var hold in record.Holds)
             if (hold.State == HoldState.Held) held[hold.Run] += hold.To - hold.From;
-        var runs = Enumerable.Range(0, record.Runs.Count).ToImmutableSortedDictionary(run => record.Runs[run].Key, run => new SnapshotRun(record.Runs[run].Facts.StatusWord, record.Runs[run].PlanLength, held[run]), StringComparer.Ordinal);
+        var fields = new ClientFields(record);
+        var runs = Enumerable.Range(0, record.Runs.Count).Select(number => record.Runs[number]).ToImmutableSortedDictionary(run => run.Key,
+            run => new SnapshotRun(run.Facts.StatusWord, run.PlanLength, held[run.Number], Said(run.Facts.FlowWord, run.Facts.Start, run.Facts.End, fields.TextOf(run))), StringComparer.Ordinal);
         var raw = record.Shots.Raw;
         var shots = ImmutableDictionary.CreateBuilder<string, SnapshotShot>(StringComparer.Ordinal);
         for (var row = 0; row < record.Shots.Count; row++)
@@ -56,7 +59,8 @@ public sealed record Snapshot(
         var verdict = PackageVerifier.Verify(package);
         if (!verdict.Problems.IsEmpty) throw new ProjectException($"{package} is not as its manifest says, and is not compared: {verdict.Problems[0]}");
         using var archive = Directory.Exists(package) ? null : ZipFile.OpenRead(package);
-        var runs = Rows("runs.csv").ToImmutableSortedDictionary(row => row["run"], row => new SnapshotRun(row.GetValueOrDefault("status", "new"), Number(row["plan_length_m"])!.Value, Number(row["held_m"]) ?? 0), StringComparer.Ordinal);
+        var runs = Rows("runs.csv").ToImmutableSortedDictionary(row => row["run"], row => new SnapshotRun(row.GetValueOrDefault("status", "new"), Number(row["plan_length_m"])!.Value, Number(row["held_m"]) ?? 0,
+            Said(row.GetValueOrDefault("flow", ""), row.GetValueOrDefault("start", ""), row.GetValueOrDefault("end", ""), row.GetValueOrDefault("attributes", ""))), StringComparer.Ordinal);
         var shots = Rows("shots.csv").ToImmutableDictionary(row => $"{row["batch"]}:{row["line"]}",
             row => new SnapshotShot(Number(row["east_m"]) ?? 0, Number(row["north_m"]) ?? 0, Number(row["height_m"]), row["code"], row["used"] == "yes"), StringComparer.Ordinal);
         var findings = Rows("findings.csv").Where(row => row["state"] != "accepted").ToImmutableSortedDictionary(row => row["id"], row => $"{row["severity"]} {row["message"]}", StringComparer.Ordinal);
@@ -72,6 +76,8 @@ public sealed record Snapshot(
             return Csv.Read(bytes.ToArray()) ?? throw new ProjectException($"{name} in {package} is no table.");
         }
     }
+
+    private static string Said(string flow, string? start, string? end, string attributes) => $"flow {flow}, start {(string.IsNullOrEmpty(start) ? "not said" : start)}, end {(string.IsNullOrEmpty(end) ? "not said" : end)}{(attributes.Length == 0 ? "" : "; " + attributes)}";
 
     private static double? Number(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) ? value : null;
 }

@@ -35,11 +35,13 @@ public sealed class CompareTests
         CommandLine.Fine("handover", project, "--out", folder["first"], "--by", "Tester");
         Assert.Contains("Both say the same.", CommandLine.Fine("compare", folder["first"], project).Out, StringComparison.Ordinal);
         CommandLine.Fine("correct", project, "set-aside", "3", "--by", "Tester", "--why", "pole slipped");
+        CommandLine.Fine("correct", project, "attribute", "WM-1@North", "material", "PE", "--by", "Tester", "--why", "read from the pipe");
         foreach (var first in (string[])[folder["first"], $"{project}@{before}"])
         {
             var told = CommandLine.Run("compare", first, project);
             Assert.Equal(1, told.Exit);
             Assert.Contains("run      WATER-MAIN/WM-1@North: 16.062 m, then 8.000 m (-8.062 m)", told.Out, StringComparison.Ordinal);
+            Assert.Contains("end not said; then flow unknown, start not said, end not said; material=PE", told.Out, StringComparison.Ordinal);
             Assert.Contains("shot     1:4: set aside", told.Out, StringComparison.Ordinal);
             Assert.Contains("quantity WATER-MAIN plan-length m: 16.062, then 8.000 (-8.062)", told.Out, StringComparison.Ordinal);
         }
