@@ -30,6 +30,25 @@ internal static class CurveVertices
         }
     }
 
+    /// <summary>True arcs of a path that is no run: each arc by its ends and its midpoint.</summary>
+    public static void True(Path path, List<CurveVertex> into)
+    {
+        into.Clear();
+        var along = 0.0;
+        foreach (var piece in path.Pieces)
+        {
+            var arc = piece.Kind == PieceKind.Arc;
+            Point2 from = arc ? piece.Arc.From : path.Vertices[piece.First].At, to = arc ? piece.Arc.To : path.Vertices[piece.Last].At;
+            var length = arc ? piece.Arc.PlanLength : from.DistanceTo(to);
+            if (into.Count == 0) into.Add(At(from, 0));
+            if (arc) into.Add(At(piece.Arc.MidPoint, along + length / 2) with { OnArc = true });
+            along += length;
+            into.Add(At(to, along));
+        }
+
+        CurveVertex At(Point2 at, double chainage) => new(at.East, at.North, path.HeightAt(chainage) ?? double.NaN, chainage, false);
+    }
+
     /// <summary>Arcs as chords within a sagitta; a ring closes bit for bit.</summary>
     public static void Chorded(Run run, double sagitta, List<CurveVertex> into)
     {

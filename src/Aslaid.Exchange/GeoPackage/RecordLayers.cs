@@ -1,4 +1,6 @@
+using System.Buffers;
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 using System.Text;
 using Aslaid.Geometry;
 using Aslaid.Record;
@@ -51,6 +53,10 @@ public static class RecordLayers
             new(CurveKind.LineString, CurveDimensions.HeightAndMeasure, srsId)),
         new("areas_chorded", "Areas, chorded", "Copy of the areas for readers without curves; chords stay within 0.002 m of their arcs", RunColumns,
             new(CurveKind.Polygon, CurveDimensions.Height, srsId)),
+        new("derived", "Derived lines", "Lines that nobody shot: runs moved aside and up by their sections; counted in nothing", [
+            new("derived", GeoPackageType.Text, Required: true), new("of", GeoPackageType.Text), new("part", GeoPackageType.Text), new("code", GeoPackageType.Text),
+            new("layer", GeoPackageType.Text), new("right_m", GeoPackageType.Real), new("up_m", GeoPackageType.Real), new("plan_length_m", GeoPackageType.Real)],
+            new(CurveKind.CompoundCurve, CurveDimensions.HeightAndMeasure, srsId)),
         new("findings", "Findings", "What checks say about the record", [
             new("finding", GeoPackageType.Text, Required: true), new("check_name", GeoPackageType.Text), new("severity", GeoPackageType.Text),
             new("state", GeoPackageType.Text), new("shots", GeoPackageType.Text), new("run", GeoPackageType.Text),
@@ -67,7 +73,35 @@ public static class RecordLayers
         using var encoded = new EncodedRuns(record, srsId, Sagitta); // goes on while shots are inserted
         WriteShots(file, tables["shots"], record, changed);
         WriteRuns(file, tables, encoded, changed);
+        WriteDerived(file, tables["derived"], record, srsId, changed);
         WriteFindings(file, tables["findings"], record, changed);
+    }
+
+    private static void WriteDerived(GeoPackageFile file, GeoPackageTable table, AsBuiltRecord record, int srsId, DateTimeOffset changed)
+    {
+        using var fill = file.Fill(table);
+        var (rows, first, number) = (fill.Rows, fill.FirstColumn, 0);
+        var (vertices, blob) = (new List<CurveVertex>(), new ArrayBufferWriter<byte>(4096));
+        foreach (var line in DerivedLines.Of(record))
+        {
+            CurveVertices.True(line.Path, vertices);
+            var span = CollectionsMarshal.AsSpan(vertices);
+            var lacks = line.Path.Vertices.Any(vertex => vertex.Height is null);
+            blob.ResetWrittenCount();
+            var box = GeoPackageBlob.Write(blob, srsId, CurveKind.CompoundCurve, span, lacks ? CurveDimensions.Measure : CurveDimensions.HeightAndMeasure);
+            fill.Start(++number, new EncodedGeometry(blob.WrittenSpan.ToArray(), box, lacks));
+            rows.Text(first, line.Key(record.Runs));
+            rows.Text(first + 1, record.Runs[line.Of].Key);
+            rows.Text(first + 2, line.Part.Part);
+            rows.Text(first + 3, line.Part.PartCode);
+            rows.Text(first + 4, record.Inputs.Delivery.LayerOf(line.Part.PartCode));
+            rows.Real(first + 5, line.Part.Right);
+            rows.Real(first + 6, line.Part.Up);
+            rows.Real(first + 7, line.PlanLength);
+            rows.Row();
+        }
+
+        fill.Complete(changed);
     }
 
     /// <summary>Whether a run encloses an area and not merely lies on the ground.</summary>

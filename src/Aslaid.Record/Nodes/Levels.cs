@@ -1,4 +1,5 @@
 using System.Globalization;
+using Aslaid.Geometry;
 
 namespace Aslaid.Record;
 
@@ -17,9 +18,12 @@ public readonly record struct Levels(
 /// <summary>
 /// Levels from where the shot was taken on the thing (<c>measured_at</c>) and its sizes. What attributes of a run or its shots say
 /// prevails over the code book: <c>measured_at</c>, <c>od_m</c>, <c>wall_m</c>, <c>depth_m</c> (of a thing that is not round), <c>encasement_m</c>.
+/// Runs of one bank are encased together.
 /// </summary>
 public sealed class LevelsOfRuns
 {
+    private readonly Site site;
+    private readonly Dictionary<int, Path> paths = [];
     private readonly CurrentShots shots;
     private readonly AttributeValues measuredAt;
     private readonly AttributeValues diameter;
@@ -30,7 +34,7 @@ public sealed class LevelsOfRuns
     /// <summary>For the runs of a site.</summary>
     public LevelsOfRuns(Site site)
     {
-        shots = site.Shots;
+        (this.site, shots) = (site, site.Shots);
         (measuredAt, diameter, wall) = (new(shots, "measured_at"), new(shots, "od_m"), new(shots, "wall_m"));
         (depth, encasement) = (new(shots, "depth_m"), new(shots, "encasement_m"));
     }
@@ -41,8 +45,27 @@ public sealed class LevelsOfRuns
         var row = run.Members[member];
         if (shots.HeightOf(row) is not { } height || shots.CodeColumn[row] != run.Table.CodeWords[run.Number] && !shots.Raw.IsConstructed(row)) return default;
         var sigma = shots.LevelSigma(row);
-        return Of(Said(measuredAt, run, row) ?? run.Entry?.MeasuredAt, height, Size(diameter, run, row) ?? run.Entry?.OutsideDiameter ?? Size(depth, run, row) ?? run.Entry?.Depth,
-            Size(wall, run, row) ?? run.Entry?.Wall, Size(encasement, run, row), double.IsNaN(sigma) ? null : sigma);
+        var own = Of(run, row, height, Size(encasement, run, row), double.IsNaN(sigma) ? null : sigma);
+        return Size(encasement, run, row) is { } around && site.Relations.Bank(run.Number).Any() ? Banked(run, row, own, around) : own;
+    }
+
+    private Levels Of(Run run, int row, double height, double? around, double? u) => Of(
+        Said(measuredAt, run, row) ?? run.Entry?.MeasuredAt, height, Size(diameter, run, row) ?? run.Entry?.OutsideDiameter ?? Size(depth, run, row) ?? run.Entry?.Depth,
+        Size(wall, run, row) ?? run.Entry?.Wall, around, u);
+
+    /// <summary>A bank is encased as a whole: from above its highest duct to below its lowest, beside the shot.</summary>
+    private Levels Banked(Run run, int row, Levels own, double around)
+    {
+        var (top, under) = (own.Top, own.Underside);
+        foreach (var other in site.Relations.Bank(run.Number))
+        {
+            if (!paths.TryGetValue(other, out var path)) paths[other] = path = site.Runs[other].Path;
+            var height = site.Runs[other].PieceCount == 0 ? null : path.HeightAt(path.Locate(shots.At(row)).Along);
+            var levels = height is { } known ? Of(site.Runs[other], site.Runs[other].Members[0], known, null, null) : default;
+            (top, under) = (top is null || levels.Top is null ? null : Math.Max(top.Value, levels.Top.Value), under is null || levels.Underside is null ? null : Math.Min(under.Value, levels.Underside.Value));
+        }
+
+        return own with { EncasedTop = top + around, EncasedUnderside = under - around };
     }
 
     /// <summary>The levels that a height gives.</summary>

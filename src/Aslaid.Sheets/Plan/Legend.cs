@@ -87,6 +87,8 @@ internal sealed class Legend(Drawing drawing, SKRect area, AsBuiltRecord record,
     private IEnumerable<Entry> Marks()
     {
         if (record.Runs.Count > 0) yield return new(at => drawing.Disc(new(at.X + Sample / 2, at.Y), 0.4f, Ink.Black), "Shot of a run");
+        if (DerivedLines.Of(record).Any())
+            yield return new(at => drawing.Line(at.X, at.Y, at.X + Sample, at.Y, Weight.Fine, Ink.Second, 1.2f, 0.8f), "Derived by a section, not measured");
         if (record.Runs.Count > 0 && HeightsMissing() > 0)
             yield return new(at => drawing.Circle(new(at.X + Sample / 2, at.Y), 0.5f, 0.16f, Ink.Black), "Shot without a height");
         if (record.Runs.PieceCount > 0)

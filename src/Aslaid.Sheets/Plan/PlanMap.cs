@@ -39,6 +39,7 @@ internal sealed class PlanMap
         Bands();
         PlanGrid.DrawCrosses(drawing, view);
         foreach (var (run, trace) in traces) LineStyles.Draw(drawing, trace, run.Entry, Flow.Of(run));
+        DerivedLinesShown();
         ShotDots(traces);
         Points();
         Control();
@@ -62,6 +63,27 @@ internal sealed class PlanMap
         for (var number = 0; number < record.Runs.Count; number++)
             if (record.Runs[number].PieceCount > 0 && record.Runs[number].Box.Intersects(shown)) runs.Add(record.Runs[number]);
         return [.. runs.OrderBy(run => Naming.Letters(run.Entry?.Service) is null ? 0 : 1).Select(run => (run, PaperTrace.Of(run, view)))];
+    }
+
+    /// <summary>Lines that nobody shot: thin and broken.</summary>
+    private void DerivedLinesShown()
+    {
+        foreach (var line in DerivedLines.Of(record))
+        {
+            if (!record.Runs[line.Of].Box.Intersects(view.Shown)) continue;
+            using var builder = new SKPathBuilder();
+            var first = true;
+            foreach (var point in line.Path.Chords(0.01))
+            {
+                var at = view.At(point.At);
+                if (first) builder.MoveTo(at);
+                else builder.LineTo(at);
+                first = false;
+            }
+
+            using var path = builder.Detach();
+            drawing.Stroke(path, Weight.Fine, Ink.Second, 1.2f, 0.8f);
+        }
     }
 
     private void Bands()

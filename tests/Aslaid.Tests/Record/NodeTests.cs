@@ -52,6 +52,27 @@ public class NodeTests
         Assert.Equal(5.1, At(inputs.Then(new AttributeSet("DUCT/D1", "encasement_m", "0.1"))).EncasedTop!.Value, 1e-9);
     }
 
+    /// <summary>Two by two ducts of 0.1 m, 0.15 m from middle to middle, in a bank 0.1 m thick all round.</summary>
+    [Fact]
+    public void Levels_OfABank_AreEncasedTogether()
+    {
+        var lines = new List<string>();
+        foreach (var (duct, east, top) in new[] { (1, 0.0, 5.0), (2, 0.15, 5.0), (3, 0.0, 4.85), (4, 0.15, 4.85) })
+            for (var shot = 0; shot < 3; shot++) lines.Add(FormattableString.Invariant($"{10 * duct + shot} {east} {10 * shot} {top} DUCT D{duct} - od_m=0.1 measured_at=top encasement_m=0.1"));
+        var inputs = ShotsOf.Lines(string.Join('\n', lines));
+        foreach (var duct in (int[])[2, 3, 4]) inputs = inputs.Then(new RelationSet("DUCT/D1", RunRelation.Bank, $"DUCT/D{duct}"));
+        var record = Derivation.Derive(inputs);
+        for (var duct = 0; duct < 4; duct++)
+        {
+            var levels = new LevelsOfRuns(record.Site).Of(record.Runs[duct], 1);
+            Assert.Equal(5.1, levels.EncasedTop!.Value, 1e-9);
+            Assert.Equal(4.85 - 0.1 - 0.1, levels.EncasedUnderside!.Value, 1e-9);
+        }
+
+        var unknown = Derivation.Derive(inputs.Then(new AttributeSet("DUCT/D3", "measured_at", "face")));
+        Assert.Null(new LevelsOfRuns(unknown.Site).Of(unknown.Runs[0], 1).EncasedUnderside); // of one duct nothing tells how deep it lies
+    }
+
     /// <summary>A chamber at the origin; a duct into it from the west, one out of it to the north, which falls.</summary>
     internal const string Chamber = """
         1 0 0 6 CHAMBER
