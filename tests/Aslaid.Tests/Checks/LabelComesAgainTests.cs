@@ -187,6 +187,6 @@ public class LabelComesAgainTests
         Assert.Equal(Enumerable.Range(0, 5 + second.Length + third.Length), standing.Concat(gone).Order());
         Assert.All(gone, shot => Assert.False(record.Shots.Used[shot]));
         Assert.Empty(record.Unresolved);
-        if ((how, then) == (LabelAgain.Checks, LabelAgain.Checks)) Assert.Equal(["1 2 3 4 5"], Paths(record));
+        if ((how, then) == (LabelAgain.Checks, LabelAgain.Checks)) Assert.StartsWith("1 2 3 4 5", Assert.Single(Paths(record)), StringComparison.Ordinal); // what goes on beside a check goes on behind it
     }, iter: 300);
 }
