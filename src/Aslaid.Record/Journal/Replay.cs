@@ -94,14 +94,17 @@ public static class Replay
         }
 
         for (var row = 0; row < raw.Count; row++)
-            if (raw.Again[row] >= 0 && !used[versions.Stand(raw.Again[row])]) used[row] = false; // a shot set aside is set aside wherever it is used
+            if (raw.Again[row] >= 0 && !used[versions.Stand(versions.Root(raw.Again[row]))]) used[row] = false; // a shot set aside is set aside wherever it is used
 
         foreach (var (first, later) in versions.All)
-            if (again.TryGetValue(later, out var uses) && again.ContainsKey(first))
-                foreach (var use in uses) used[use] = false; // the file that brought other values says again how the shot is used
+        {
+            if (!again.TryGetValue(later, out var uses) || !again.TryGetValue(first, out var known)) continue;
+            foreach (var use in uses) // the file that brought other values says again how the shot is used
+                if (known.Exists(before => code[before] == code[use] && label[before] == label[use] && raw.Leg[before] == raw.Leg[use])) used[use] = false;
+        }
 
         foreach (var (origin, uses) in again)
-            foreach (var use in uses) heights[use] = heights[versions.Stand(origin)];
+            foreach (var use in uses) heights[use] = heights[versions.Stand(versions.Root(origin))];
         (codes, labels) = (own.Codes, own.Labels);
         return new(raw, book, codes, code, labels, label, Places(book, codes, code), used, heights,
             SessionsOf.Rows(raw, settings.SessionGapMinutes, out var sessions), sessions, because) { Versions = versions };

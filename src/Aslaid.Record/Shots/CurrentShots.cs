@@ -159,7 +159,7 @@ public sealed class CurrentShots
     }
 
     /// <summary>The row whose values count for a row: that of the shot that it uses again, or of its adopted later version.</summary>
-    public int Shot(int row) => Raw.AgainColumn[row] < 0 ? row : Versions.Stand(Raw.AgainColumn[row]);
+    public int Shot(int row) => Raw.AgainColumn[row] < 0 ? row : Versions.Stand(Versions.Root(Raw.AgainColumn[row]));
 
     /// <summary>Height now, metres; null where missing.</summary>
     public double? HeightOf(int row) => double.IsNaN(heights[row]) ? null : heights[row];

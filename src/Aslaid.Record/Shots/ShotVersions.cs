@@ -31,6 +31,9 @@ public sealed class ShotVersions
     /// <summary>The row whose values count for a shot: itself, or the later one that was adopted.</summary>
     public int Stand(int row) => standsFor.Count > 0 && standsFor.TryGetValue(row, out var later) ? later : row;
 
+    /// <summary>The row as which a shot was taken first: itself, unless it is a later version.</summary>
+    public int Root(int row) => firstOf.Count > 0 && firstOf.TryGetValue(row, out var first) ? first : row;
+
     /// <summary>Whether nobody said yet which of both counts.</summary>
     public bool IsOpen(ShotVersion version) => !decided.Contains(version.Later);
 

@@ -76,6 +76,18 @@ public class ValuesChangedTests
         Assert.Equal(50, Derivation.Derive(ShotsOf.Lines(ring)).Runs[0].Area!.Value, 1e-6);
     }
 
+    /// <summary>The batch that changes a shot also uses it for a branch: the branch is there, whatever is decided.</summary>
+    [Fact]
+    public void Decided_OrNot_WhatTheLaterFileUsesAnew_IsThere()
+    {
+        const string branch = First + "2 8 0 5.2 DUCT PD-1 - time=08:01\n2 - - - DUCT PD-2\n9 8 8 5 DUCT PD-2 - time=09:00";
+        var inputs = ShotsOf.Lines(branch);
+        string Branch(RecordInputs of) => Derivation.Derive(of) is var record ? string.Join(' ', record.Runs[1].Members.ToArray().Select(row => record.Shots.Raw.Key(row))) : "";
+        Assert.Equal("1:3 2:4", Branch(inputs));
+        Assert.Equal("2:2 2:4", Branch(inputs.Then(Decide(true, 2))));
+        Assert.Equal("1:3 2:4", Branch(inputs.Then(Decide(false, 2))));
+    }
+
     [Fact]
     public void Decided_ACorrectionOfTheEarlierRow_HoldsForTheLater()
     {
