@@ -33,7 +33,7 @@ internal static class ClaimText
         shell.Say($"Counted: new runs in plan along straights and true arcs, {(record.Inputs.Settings.NodeLeftOutShare == 0 ? "through chambers" : "chambers left out by their size")}; depth as the attribute trench_depth_m states it; each shot and length once.");
     }
 
-    private static string Figure(QuantityKind kind, double value) => kind == QuantityKind.Count ? value.ToString("0", System.Globalization.CultureInfo.InvariantCulture) : Figures.Metres(value);
+    private static string Figure(QuantityKind kind, double value) => kind == QuantityKind.Count ? value.ToString("0", System.Globalization.CultureInfo.InvariantCulture) : Figures.Metres(Math.Abs(value) < 0.0005 ? 0 : value); // no minus before nothing
 
     private static ImmutableArray<Claim> Of(ProjectSession session, AsBuiltRecord record) =>
         Claims.Of([.. session.Journal.Take(record.Position)], at => at == record.Position ? record : session.Record(at));
