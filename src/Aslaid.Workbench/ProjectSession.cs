@@ -225,11 +225,24 @@ public sealed class ProjectSession : IDisposable
     /// <summary>Writes an entry to the journal.</summary>
     public JournalEntry Append(Change change, Actor actor, string why) => Write(Next(change, actor, why), null, null);
 
-    private JournalRow Next(Change change, Actor actor, string why)
+    /// <summary>Writes several entries to the journal, all or none.</summary>
+    public ImmutableArray<JournalEntry> Append(IReadOnlyList<Change> changes, Actor actor, string why)
     {
-        var entry = new JournalEntry(Position + 1, clock.GetUtcNow(), actor, why, change);
+        var rows = new List<JournalRow>(changes.Count);
+        foreach (var change in changes) rows.Add(Next(change, actor, why, rows.Count > 0 ? rows[^1] : null));
+        if (rows.Count == 0) return [];
+        file.Append(rows, Position);
+        journal = journal.AddRange(rows);
+        record = null;
+        return [.. rows.Select(row => row.Entry)];
+    }
+
+    private JournalRow Next(Change change, Actor actor, string why, JournalRow? after = null)
+    {
+        var last = after ?? (Position == 0 ? null : journal[^1]);
+        var entry = new JournalEntry((last?.Entry.Position ?? 0) + 1, clock.GetUtcNow(), actor, why, change);
         var bytes = ChangeCodec.Encode(entry);
-        return new(entry, bytes, JournalChain.Next(Position == 0 ? JournalChain.Origin : journal[^1].Hash, bytes));
+        return new(entry, bytes, JournalChain.Next(last?.Hash ?? JournalChain.Origin, bytes));
     }
 
     private JournalEntry Write(JournalRow row, byte[]? content, (ShotTable, Batch)? batch)

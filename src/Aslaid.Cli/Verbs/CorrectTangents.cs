@@ -23,11 +23,8 @@ internal static class CorrectTangents
             var fitted = VerbParts.RunOf(record, parsed.GetValue(run)!);
             var (first, last) = (Member(record, fitted, parsed.GetValue(from), 0), Member(record, fitted, parsed.GetValue(to), fitted.MemberCount - 1));
             var (fit, changes) = Changes(record, fitted, first, last);
-            foreach (var change in changes)
-            {
-                var entry = session.Append(change, VerbParts.ActorOf(parsed.GetValue(by)), PlainText.Demand("--why", parsed.GetValue(why)!.Trim()));
+            foreach (var entry in session.Append(changes, VerbParts.ActorOf(parsed.GetValue(by)), PlainText.Demand("--why", parsed.GetValue(why)!.Trim())))
                 shell.Say($"Journal {entry.Position}: {JournalText.Of(entry)}.");
-            }
 
             session.Publish();
             shell.Say($"Radius {fit.Radius:0.000} m, {fit.FirstStraight} shots on the first straight, {fit.OnArc} on the arc; the shots lie at most {fit.Residuals.Max(Math.Abs):0.000} m from it.");

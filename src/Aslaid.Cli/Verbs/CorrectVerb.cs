@@ -127,7 +127,7 @@ internal static class CorrectVerb
             var changes = make(before, parsed);
             foreach (var change in changes) EmptyCorrection.Refuse(before, change);
             var (actor, reason) = (VerbParts.ActorOf(parsed.GetValue(by)), PlainText.Demand("--why", parsed.GetValue(why)!.Trim()));
-            var entries = changes.Select(change => session.Append(change, actor, reason)).ToArray();
+            var entries = session.Append(changes, actor, reason);
             session.Publish();
             foreach (var entry in entries) shell.Say($"Journal {entry.Position}: {JournalText.Of(entry)}.");
             SayChanges(shell, before, session.Record());

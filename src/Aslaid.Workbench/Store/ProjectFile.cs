@@ -153,8 +153,12 @@ internal sealed class ProjectFile : IDisposable
 
     /// <summary>Writes an entry, and with it what it tells of. When this returns, it is on the disk.</summary>
     /// <param name="expected">Entries that the writer knew of; another number means that somebody wrote meanwhile.</param>
-    public void Append(JournalRow row, int expected, byte[]? content, (ShotTable Shots, Batch Batch)? batch)
+    public void Append(JournalRow row, int expected, byte[]? content, (ShotTable Shots, Batch Batch)? batch) => Append([row], expected, content, batch);
+
+    /// <summary>The same for several entries, all or none; content and batch go with the first.</summary>
+    public void Append(IReadOnlyList<JournalRow> rows, int expected, byte[]? content = null, (ShotTable Shots, Batch Batch)? batch = null)
     {
+        var row = rows[0];
         Guarded(() =>
         {
             using var transaction = file.Begin();
@@ -170,10 +174,13 @@ internal sealed class ProjectFile : IDisposable
 
             using (var insert = new BulkInsert(Connection, "journal", "id", "entry", "hash"))
             {
-                insert.Whole(0, row.Entry.Position);
-                insert.Text(1, row.Bytes);
-                insert.Blob(2, row.Hash);
-                insert.Row();
+                foreach (var entry in rows)
+                {
+                    insert.Whole(0, entry.Entry.Position);
+                    insert.Text(1, entry.Bytes);
+                    insert.Blob(2, entry.Hash);
+                    insert.Row();
+                }
             }
 
             transaction.Commit();
