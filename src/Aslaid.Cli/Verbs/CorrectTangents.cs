@@ -45,6 +45,8 @@ internal static class CorrectTangents
     {
         if (last - first < 4) throw new ProjectException("Straight, arc and straight need five shots at least: two, one and two.");
         var rows = run.Members[first..(last + 1)].ToArray();
+        if (Array.Find(rows, row => record.Shots.Constructed?.Find(row)?.Fit is not null) is > 0 and var fitted)
+            throw new ProjectException($"{run.Label} goes by a tangential fit here already ({record.Shots.Raw.Id(fitted)}): withdraw its path and points first, or name another stretch.");
         if (!TangentFitting.TryFit(Array.ConvertAll(rows, record.Shots.At), out var fit, out var fault))
         {
             throw new ProjectException(fault switch
