@@ -13,7 +13,7 @@ public class AnyOrderTests
 {
     private const string Header = "id,east,north,height,code,run,leg,time,u_plan,u_height,setup,note";
 
-    /// <summary>What one crew shot: interleaved runs over three days, check shots, shots used in two runs.</summary>
+    /// <summary>What one crew shot: interleaved runs over three days, and check shots. A row that uses a shot again must come after it, whatever the order of the rest.</summary>
     private static string[] Rows(string crew, int seed, double north)
     {
         var random = new Random(seed);
