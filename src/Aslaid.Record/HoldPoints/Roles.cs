@@ -9,11 +9,12 @@ public static class Roles
     public static ImmutableDictionary<string, ImmutableSortedSet<string>> Of(ImmutableArray<JournalEntry> journal)
     {
         var roles = new Dictionary<string, ImmutableSortedSet<string>>(StringComparer.OrdinalIgnoreCase);
+        var none = ImmutableSortedSet.Create<string>(StringComparer.OrdinalIgnoreCase);
         foreach (var entry in Replay.InForce(journal))
         {
             if (entry.What is not RoleGiven given) continue;
             var person = given.Person.Trim();
-            roles[person] = given.Role.Length == 0 ? [] : roles.GetValueOrDefault(person, ImmutableSortedSet.Create<string>(StringComparer.OrdinalIgnoreCase)).Add(given.Role.Trim());
+            roles[person] = given.Role.Trim().Length == 0 ? none : roles.GetValueOrDefault(person, none).Add(given.Role.Trim());
         }
 
         return roles.ToImmutableDictionary(StringComparer.OrdinalIgnoreCase);

@@ -66,7 +66,8 @@ public sealed class NodeTable
 
         table.Tied.UnionWith(tied.Keys);
         if (rows.Count == 0) return table;
-        var search = new PlaceGrid(site.Shots, [.. rows], 4 * UsualHalf);
+        var widest = rows.Max(row => site.Shots.Entry(row) is { } code ? (code.Width ?? code.OutsideDiameter) / 2 ?? UsualHalf : UsualHalf);
+        var search = new PlaceGrid(site.Shots, [.. rows], Math.Max(4 * UsualHalf, 2 * widest));
         var near = new List<int>();
         for (var number = 0; number < site.Runs.Count; number++)
         {
@@ -91,7 +92,7 @@ public sealed class NodeTable
             if (rows.Contains(shot)) return shot;
             if (run.Entry is not { } entry || entry.EndsOn.IsEmpty) return null;
             near.Clear();
-            search.Near(site.Shots.At(shot), 2 * UsualHalf, near);
+            search.Near(site.Shots.At(shot), Math.Max(2 * UsualHalf, widest + (entry.TolerancePlan ?? 0)), near);
             int? best = null;
             var least = double.PositiveInfinity;
             foreach (var row in near)

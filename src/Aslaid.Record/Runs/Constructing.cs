@@ -44,7 +44,7 @@ internal static class Constructing
             var row = shots.Raw.Find(new(0, entry.Position));
             if (Parents(shots, made.How, row, out var problem) is { } parents && Place(shots, made.How, parents, fits, out problem) is { } place)
             {
-                if (shots.UsedColumn[row]) Put(shots, points, row, entry.Position, made.How, parents, place, made.How.Parts.IsEmpty ? null : fits[FitKey(made.How)]);
+                if (shots.UsedColumn[row]) Put(shots, points, row, entry.Position, made.How, parents, place, made.How.Kind is ConstructionKind.TangentStart or ConstructionKind.TangentMiddle or ConstructionKind.TangentEnd ? fits[FitKey(made.How)] : null);
                 continue;
             }
 

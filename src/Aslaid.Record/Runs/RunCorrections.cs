@@ -42,7 +42,12 @@ internal static class RunCorrections
                     if (Members([(tied.Onto, false)]) is { } onto) Tie(tie, tied, onto[0].Shot, builder.Remeasured);
                     break;
                 case RunJoined joined:
-                    if (Known(joined.Run) is { } ends && Known(joined.Into) is { } goesOn) RunShaping.Join(ends, goesOn, shots);
+                    if (Known(joined.Run) is { } ends && Known(joined.Into) is { } goesOn && ends != goesOn)
+                    {
+                        RunShaping.Join(ends, goesOn, shots);
+                        byKey.Remove(joined.Run); // what is said of it later finds no run
+                    }
+
                     break;
                 case RunSplit split:
                     if (Known(split.Run) is { } whole) Split(whole, split);

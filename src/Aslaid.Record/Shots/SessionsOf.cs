@@ -93,6 +93,7 @@ internal static class SessionsOf
         count = 0;
         for (var row = 0; row < part.Length; row++)
         {
+            if (raw.IsConstructed(row)) continue; // that of what it is made from
             if (raw.Again[row] >= 0) part[row] = part[raw.Again[row]]; // a shot used again was taken once
             else part[row] = number[part[row]] < 0 ? number[part[row]] = count++ : number[part[row]];
         }
