@@ -58,7 +58,7 @@ public static class Derivation
     private static void SetAside(List<FormerMembers> former, List<RunMembers> runs, ImmutableArray<int> points, CurrentShots shots)
     {
         if (former.Count == 0) return;
-        var used = runs.SelectMany(run => run.Shots).Concat(points.Select(shots.Raw.Origin)).ToHashSet();
+        var used = runs.SelectMany(run => run.Shots).Concat(points.Select(shots.Shot)).ToHashSet();
         foreach (var gone in former)
             foreach (var shot in gone.Members.Shots.Distinct())
                 if (!used.Contains(shot)) shots.SetAside(shot, gone.Entry);

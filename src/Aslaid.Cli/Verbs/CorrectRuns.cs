@@ -78,7 +78,7 @@ internal static class CorrectRuns
     private static RunSplit Split(AsBuiltRecord record, Run run, ShotKey at, string label)
     {
         if (label.Length == 0) throw new ProjectException("--label: the part that begins at the shot needs a label.");
-        var member = run.Members.IndexOf(record.Shots.Raw.Origin(record.Shots.Raw.Find(at)));
+        var member = run.Members.IndexOf(record.Shots.Shot(record.Shots.Versions.Stand(record.Shots.Raw.Find(at))));
         if (member <= 0 || member >= run.MemberCount - 1) throw new ProjectException($"{run.Label} can be cut at a shot between its ends; {at} is none of them.");
         if (run.Through[member]) throw new ProjectException($"{at} lies on an arc of {run.Label}; cut it where an arc begins or ends.");
         return new(run.Key, at, label);
@@ -88,6 +88,6 @@ internal static class CorrectRuns
     {
         var batches = record.Shots.Raw.Batches;
         if (batch < 2 || batch > batches.Length) throw new ProjectException($"There are batches 1 to {batches.Length}; a label comes again in the second or a later one, not in {batch}.");
-        return new(VerbParts.RunOf(record, name).Key, batch, how);
+        return new(record.Runs.KeyOfLabel(VerbParts.RunOf(record, name).Number), batch, how);
     }
 }

@@ -37,7 +37,7 @@ internal static class CorrectTangents
     private static int Member(AsBuiltRecord record, Run run, string? name, int otherwise)
     {
         if (name is null) return otherwise;
-        var shot = record.Shots.Raw.Origin(record.Shots.Raw.Find(VerbParts.ShotsOf(record, [name], null)[0]));
+        var shot = record.Shots.Shot(record.Shots.Versions.Stand(record.Shots.Raw.Find(VerbParts.ShotsOf(record, [name], null)[0])));
         return run.Members.IndexOf(shot) is >= 0 and var member ? member : throw new ProjectException($"{name} is no shot of {run.Label}.");
     }
 

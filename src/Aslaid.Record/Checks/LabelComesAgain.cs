@@ -40,9 +40,9 @@ internal sealed class LabelComesAgain : ICheck
         {
             var run = site.Runs[number];
             if (run.MemberCount < 2 || site.Shaped.Contains((run.Key, 0))) continue;
-            var stretches = BatchStretches.Of(site.Shots.Raw, run.Members);
+            var stretches = BatchStretches.Of(site.Shots, run.Members);
             foreach (var (batch, first, end) in stretches[1..])
-                if (first >= 2 && !site.Shaped.Contains((run.Key, batch)) && !IsSaid(site, number, first)) Look(site, found, run, first, end, batch, near);
+                if (first >= 2 && !site.Shaped.Contains((site.Runs.KeyOfLabel(number), batch)) && !IsSaid(site, number, first)) Look(site, found, run, first, end, batch, near);
         }
     }
 
@@ -137,7 +137,7 @@ internal sealed class LabelComesAgain : ICheck
         _ => null,
     };
 
-    private static LabelDecided Decided(Finding finding, LabelAgain how) => new(finding.Run!.Value.Key, (int)finding.Figure(1), how);
+    private static LabelDecided Decided(Finding finding, LabelAgain how) => new(finding.Run!.Value.Table.KeyOfLabel(finding.Run.Value.Number), (int)finding.Figure(1), how);
 
     public Reshoot ReshootFor(Finding finding) => Reshoot.None;
 }

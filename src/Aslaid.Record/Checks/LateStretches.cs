@@ -56,8 +56,8 @@ internal sealed class LateStretches
         var members = run.Members;
         var first = members.Length - 1;
         if (first < 2 || run.IsClosed || run.Through[first]) return null;
-        var batch = shots.Raw.BatchOf(members[first]).Number;
-        while (first > 0 && shots.Raw.BatchOf(members[first - 1]).Number == batch) first--;
+        var batch = shots.BatchOf(members[first]);
+        while (first > 0 && shots.BatchOf(members[first - 1]) == batch) first--;
         if (first < 2 || run.Through[first] || run.Through[first - 1]) return null;
 
         var leg = Between(first - 1, first, members);

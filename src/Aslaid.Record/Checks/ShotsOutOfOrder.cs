@@ -48,7 +48,7 @@ internal sealed class ShotsOutOfOrder : ICheck
 
     public Change? Correction(Finding finding)
     {
-        if (IsRepeat(finding)) return finding.Key(0).Batch == 0 ? null : new LabelDecided(finding.Run!.Value.Key, finding.Key(0).Batch, LabelAgain.Checks);
+        if (IsRepeat(finding)) return finding.Run!.Value.Table is var runs && runs.Shots.BatchOf(finding.Shots[0]) is > 0 and var batch ? new LabelDecided(runs.KeyOfLabel(finding.Run.Value.Number), batch, LabelAgain.Checks) : null;
         var run = finding.Run!.Value;
         var (first, after, reversed) = ((int)finding.Figure(0), (int)finding.Figure(1), finding.Figure(2) > 0);
         var order = Enumerable.Range(0, first).ToList();

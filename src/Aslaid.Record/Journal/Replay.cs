@@ -30,10 +30,11 @@ public static class Replay
         var (code, label) = (raw.Code.ToArray(), raw.Label.ToArray());
         var heights = raw.Height.ToArray();
         var used = new bool[raw.Count];
-        used.AsSpan().Fill(true);
+        var gone = new bool[raw.Count];
         var because = new Dictionary<int, List<int>>();
         foreach (var taken in journal.Except(inForce).Select(entry => entry.What).OfType<BatchTaken>())
-            if (raw.Batches[taken.Batch - 1] is var withdrawn) used.AsSpan(withdrawn.FirstRow, withdrawn.Count).Clear();
+            if (raw.Batches[taken.Batch - 1] is var withdrawn) gone.AsSpan(withdrawn.FirstRow, withdrawn.Count).Fill(true);
+        for (var row = 0; row < gone.Length; row++) used[row] = !gone[row];
 
         var versions = ShotVersions.Of(raw, used);
         foreach (var version in versions.All) used[version.Later] = false; // until somebody adopts it
@@ -70,7 +71,8 @@ public static class Replay
 
                     break;
                 case ValuesDecided v:
-                    versions.Decide(Rows(entry, v.Shots), v.Adopt, used);
+                    foreach (var row in Rows(entry, v.Shots))
+                        if (!versions.Decide(row, v.Adopt, used, code, label)) Say(entry, $"shot {raw.Key(row)} brings no other values of an earlier shot");
                     break;
                 case SetAside s:
                     foreach (var row in Rows(entry, s.Shots)) used[versions.Stand(row)] = false;
@@ -106,17 +108,18 @@ public static class Replay
         foreach (var (origin, uses) in again)
             foreach (var use in uses) heights[use] = heights[versions.Stand(versions.Root(origin))];
         (codes, labels) = (own.Codes, own.Labels);
-        return new(raw, book, codes, code, labels, label, Places(book, codes, code), used, heights,
-            SessionsOf.Rows(raw, settings.SessionGapMinutes, out var sessions), sessions, because) { Versions = versions };
+        var session = SessionsOf.Rows(raw, settings.SessionGapMinutes, out var sessions);
+        foreach (var (first, later) in versions.All) session[later] = session[first]; // put right at a desk, taken where it was taken
+        return new(raw, book, codes, code, labels, label, Places(book, codes, code), used, heights, session, sessions, because) { Versions = versions };
 
         IEnumerable<int> Rows(JournalEntry entry, ImmutableArray<ShotKey> keys)
         {
             foreach (var key in keys)
             {
                 var row = raw.Find(key);
-                if (row < 0)
+                if (row < 0 || gone[row])
                 {
-                    unresolved.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"Journal {entry.Position}: there is no shot {key}."));
+                    Say(entry, row < 0 ? $"there is no shot {key}" : $"the intake of shot {key} is withdrawn");
                     continue;
                 }
 
@@ -125,6 +128,8 @@ public static class Replay
                 yield return row;
             }
         }
+
+        void Say(JournalEntry entry, string what) => unresolved.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"Journal {entry.Position}: {what}."));
     }
 
     private static int[] Places(CodeBook book, Words codes, int[] code)

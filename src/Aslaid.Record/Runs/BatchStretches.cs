@@ -4,14 +4,14 @@ namespace Aslaid.Record;
 internal static class BatchStretches
 {
     /// <summary>Batch, first member and the member after the last.</summary>
-    public static List<(int Batch, int First, int End)> Of(ShotTable raw, ReadOnlySpan<int> members)
+    public static List<(int Batch, int First, int End)> Of(CurrentShots shots, ReadOnlySpan<int> members)
     {
         var stretches = new List<(int Batch, int First, int End)>();
         var seen = new HashSet<int>();
         for (var member = 0; member < members.Length; member++)
         {
-            var batch = raw.BatchOf(members[member]).Number;
-            if (stretches.Count > 0 && (raw.IsConstructed(members[member]) || !seen.Add(batch))) stretches[^1] = stretches[^1] with { End = member + 1 };
+            var batch = shots.BatchOf(members[member]);
+            if (stretches.Count > 0 && (shots.Raw.IsConstructed(members[member]) || !seen.Add(batch))) stretches[^1] = stretches[^1] with { End = member + 1 };
             else
             {
                 seen.Add(batch);

@@ -36,7 +36,7 @@ internal static class LabelDecisions
         void Decide(RunMembers run, JournalEntry[] entries)
         {
             var all = run.Shots.Zip(run.Through).ToList();
-            var stretches = BatchStretches.Of(shots.Raw, CollectionsMarshal.AsSpan(run.Shots));
+            var stretches = BatchStretches.Of(shots, CollectionsMarshal.AsSpan(run.Shots));
             var last = new Dictionary<int, JournalEntry>();
             foreach (var entry in entries) last[((LabelDecided)entry.What).Batch] = entry;
             foreach (var (batch, entry) in last)

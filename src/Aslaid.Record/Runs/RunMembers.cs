@@ -12,6 +12,9 @@ internal sealed class RunMembers
 
     public required int CodeWord { get; init; }
 
+    /// <summary>Key of the run that the label made, of which this is a part; null where it is that run.</summary>
+    public string? Whole { get; init; }
+
     public List<int> Shots { get; private set; } = [];
 
     public List<bool> Through { get; private set; } = [];

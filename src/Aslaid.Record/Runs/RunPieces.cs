@@ -15,6 +15,7 @@ internal sealed class RunPieces(CurrentShots shots, Settings settings, RunTableB
     {
         var first = table.MemberShots.Count;
         table.Keys.Add(run.Key);
+        table.Wholes.Add(run.Whole);
         table.Labels.Add(run.Label);
         table.CodeWords.Add(run.CodeWord);
         table.CodePlaces.Add(shots.Book.Find(shots.Codes[run.CodeWord]));

@@ -29,7 +29,7 @@ internal static class RunShaping
     public static RunMembers Split(RunMembers run, int at, string key, string label)
     {
         List<(int Shot, bool Through)> all = [.. run.Shots.Zip(run.Through)];
-        var rest = new RunMembers { Key = key, Label = label, CodeWord = run.CodeWord };
+        var rest = new RunMembers { Key = key, Label = label, CodeWord = run.CodeWord, Whole = run.Whole ?? run.Key };
         rest.Replace([(all[at].Shot, false), .. all[(at + 1)..]]);
         run.Replace([.. all[..at], (all[at].Shot, false)]);
         return rest;

@@ -14,6 +14,7 @@ public sealed class RunTable
         Shots = shots;
         Count = from.Keys.Count;
         Keys = [.. from.Keys];
+        Wholes = [.. from.Wholes];
         Labels = [.. from.Labels];
         CodeWords = [.. from.CodeWords];
         CodePlaces = [.. from.CodePlaces];
@@ -51,6 +52,11 @@ public sealed class RunTable
     public CurrentShots Shots { get; }
 
     internal string[] Keys { get; }
+
+    private string?[] Wholes { get; }
+
+    /// <summary>Key of the run that its label made, before that was parted: decisions about labels name it.</summary>
+    public string KeyOfLabel(int run) => Wholes[run] ?? Keys[run];
 
     internal string[] Labels { get; }
 
@@ -181,6 +187,8 @@ public readonly record struct ArcDoubt(
 internal sealed class RunTableBuilder
 {
     public List<string> Keys { get; } = [];
+
+    public List<string?> Wholes { get; } = [];
 
     public List<string> Labels { get; } = [];
 

@@ -78,7 +78,7 @@ internal static class SizeChanges
                 key = RunShaping.KeyOfPart(run.Key, label);
             }
             while (!keys.Add(key));
-            var part = new RunMembers { Key = key, Label = label, CodeWord = run.CodeWord };
+            var part = new RunMembers { Key = key, Label = label, CodeWord = run.CodeWord, Whole = run.Whole ?? run.Key };
             part.Replace(all[from..(to + 1)]);
             parts.Add(part);
         }

@@ -161,6 +161,9 @@ public sealed class CurrentShots
     /// <summary>The row whose values count for a row: that of the shot that it uses again, or of its adopted later version.</summary>
     public int Shot(int row) => Raw.AgainColumn[row] < 0 ? row : Versions.Stand(Versions.Root(Raw.AgainColumn[row]));
 
+    /// <summary>Number of the batch that brought a shot first, whichever values stand; 0 for a constructed point.</summary>
+    internal int BatchOf(int row) => Raw.BatchOf(Versions.Root(row)).Number;
+
     /// <summary>Height now, metres; null where missing.</summary>
     public double? HeightOf(int row) => double.IsNaN(heights[row]) ? null : heights[row];
 

@@ -20,10 +20,12 @@ public sealed class ShotVersions
     private readonly HashSet<int> decided = [];
     private readonly Dictionary<int, int> firstOf;
 
-    private ShotVersions(ImmutableArray<ShotVersion> all) => (All, firstOf) = (all, all.ToDictionary(version => version.Later, version => version.First));
+    private readonly ShotTable raw;
+
+    private ShotVersions(ShotTable raw, ImmutableArray<ShotVersion> all) => (this.raw, All, firstOf) = (raw, all, all.ToDictionary(version => version.Later, version => version.First));
 
     /// <summary>No shot has two versions.</summary>
-    public static ShotVersions None { get; } = new([]);
+    public static ShotVersions None { get; } = new(ShotTable.Empty, []);
 
     /// <summary>All of them, by the later row.</summary>
     public ImmutableArray<ShotVersion> All { get; }
@@ -70,7 +72,7 @@ public sealed class ShotVersions
                 if (raw.Again[row] < 0 && used[row]) ids.Enter(row);
         }
 
-        return found.Count == 0 ? None : new(found.ToImmutable());
+        return found.Count == 0 ? None : new(raw, found.ToImmutable());
     }
 
     /// <summary>A crew that begins to count from 1 again uses an id for another shot: its time differs.</summary>
@@ -80,28 +82,29 @@ public sealed class ShotVersions
         return double.Hypot(raw.East[a] - raw.East[b], raw.North[a] - raw.North[b]) <= SameShot;
     }
 
-    /// <summary>Takes a decision about later rows.</summary>
-    internal void Decide(IEnumerable<int> rows, bool adopt, bool[] used)
+    /// <summary>Takes a decision about a later row; false where it is none. What was said of the shot stays said of it, whichever values stand.</summary>
+    internal bool Decide(int row, bool adopt, bool[] used, int[] code, int[] label)
     {
-        foreach (var row in rows)
+        if (!firstOf.TryGetValue(row, out var first)) return false;
+        decided.Add(row);
+        var before = Stand(first);
+        if (adopt == (before == row)) return true;
+        var stands = adopt ? row : first;
+        if (adopt) standsFor[first] = row;
+        else standsFor.Remove(first);
+        (used[stands], used[before]) = (used[stands] || used[before], false);
+        Carry(raw.Code, code);
+        Carry(raw.Label, label);
+        return true;
+
+        void Carry(ReadOnlySpan<int> measured, int[] now)
         {
-            if (!firstOf.TryGetValue(row, out var first)) continue;
-            decided.Add(row);
-            if (adopt)
-            {
-                if (standsFor.TryGetValue(first, out var before)) used[before] = false;
-                (standsFor[first], used[first], used[row]) = (row, false, true);
-            }
-            else if (standsFor.GetValueOrDefault(first, -1) == row)
-            {
-                standsFor.Remove(first);
-                (used[first], used[row]) = (true, false);
-            }
+            if (measured[before] == measured[stands] && now[before] != measured[before]) now[stands] = now[before];
         }
     }
 }
 
-/// <summary>Rows by crew and id, the latest entered first.</summary>
+/// <summary>Rows by crew, id and time, the latest entered first.</summary>
 internal sealed class CrewIds
 {
     private readonly ShotTable raw;
@@ -130,7 +133,7 @@ internal sealed class CrewIds
         (next[row], head) = (head, row);
     }
 
-    /// <summary>The latest row entered that may have the crew and id of a row; −1 for none.</summary>
+    /// <summary>The latest row entered that may have the crew, id and time of a row; −1 for none.</summary>
     public int Before(int row) => heads[Slot(row)];
 
     /// <summary>The one entered before it in the same slot; −1 for none.</summary>
@@ -146,6 +149,7 @@ internal sealed class CrewIds
     {
         var hash = 2166136261 ^ (uint)CrewOf(row);
         foreach (var b in raw.IdBytes(row)) hash = (hash ^ b) * 16777619;
+        hash = (hash ^ (uint)raw.Time[row].GetHashCode()) * 16777619; // a shot that comes again has its time again
         return (int)((hash ^ hash >> 15) & (uint)(heads.Length - 1));
     }
 }

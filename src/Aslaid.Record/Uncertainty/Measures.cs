@@ -12,7 +12,7 @@ public static partial class Measures
     /// <summary>Height of <paramref name="to"/> above <paramref name="from"/>; null where either has none.</summary>
     public static ShotMeasure? HeightDifference(CurrentShots shots, int from, int to)
     {
-        (from, to) = (shots.Raw.Origin(from), shots.Raw.Origin(to));
+        (from, to) = (shots.Shot(from), shots.Shot(to));
         if (shots.HeightOf(from) is not { } low || shots.HeightOf(to) is not { } high) return null;
         var sum = new GradientSum();
         sum.AddHeight(to, 1);
@@ -23,7 +23,7 @@ public static partial class Measures
     /// <summary>Distance of two shots in plan, on the grid; null in one place, where every move lengthens it.</summary>
     public static ShotMeasure? PlanDistance(CurrentShots shots, int from, int to)
     {
-        (from, to) = (shots.Raw.Origin(from), shots.Raw.Origin(to));
+        (from, to) = (shots.Shot(from), shots.Shot(to));
         var step = shots.At(to) - shots.At(from);
         var distance = step.Size;
         if (distance == 0) return null;
@@ -35,7 +35,7 @@ public static partial class Measures
     /// <summary>Distance of two shots on the slope; null where a height is missing, or in one place.</summary>
     public static ShotMeasure? SlopeDistance(CurrentShots shots, int from, int to)
     {
-        (from, to) = (shots.Raw.Origin(from), shots.Raw.Origin(to));
+        (from, to) = (shots.Shot(from), shots.Shot(to));
         if (shots.HeightOf(from) is not { } low || shots.HeightOf(to) is not { } high) return null;
         var step = shots.At(to) - shots.At(from);
         var distance = Math.Sqrt(step.SizeSquared + (high - low) * (high - low));
@@ -74,7 +74,7 @@ public static partial class Measures
         Span<double> shares = stackalloc double[surface.Length];
         for (var i = 0; i < rows.Length; i++)
         {
-            rows[i] = shots.Raw.Origin(surface[i]);
+            rows[i] = shots.Shot(surface[i]);
             if (double.IsNaN(shots.Heights[rows[i]])) return null;
         }
 

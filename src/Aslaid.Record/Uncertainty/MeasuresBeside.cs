@@ -77,7 +77,7 @@ public static partial class Measures
         public static Beside? Find(Run run, int shot)
         {
             if (run.PieceCount == 0) return null;
-            var row = run.Table.Shots.Raw.Origin(shot);
+            var row = run.Table.Shots.Shot(shot);
             var (at, path) = (run.Table.Shots.At(row), run.Path);
             var found = path.Locate(at, out var piece);
             var place = new RunPlace(run, piece, found.Along - path.StartOf(piece));
