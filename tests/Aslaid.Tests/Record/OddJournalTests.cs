@@ -178,8 +178,6 @@ public class OddJournalTests
         var table = builder.Build();
         var used = new bool[table.Count];
         used.AsSpan().Fill(true);
-        var watch = System.Diagnostics.Stopwatch.StartNew();
         Assert.Empty(ShotVersions.Of(table, used).All);
-        Assert.True(watch.Elapsed.TotalSeconds < 5, $"{watch.Elapsed.TotalSeconds:0.0} s");
     }
 }
