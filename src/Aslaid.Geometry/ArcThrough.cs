@@ -46,6 +46,34 @@ public readonly partial record struct Arc
         return new(start, start, start + radius, radius.Size, double.Tau, turn);
     }
 
+
+    /// <summary>The arc from one place to another about a centre. Ends are kept; the centre is moved, square to the chord, to be as far from both, its radius the mean of both distances where that is possible.</summary>
+    /// <param name="tolerance">Metres by which the two distances from the centre may differ.</param>
+    /// <returns>False where they differ by more, where an end is the centre, and where both ends are one place: a circle needs <see cref="FullCircle"/>.</returns>
+    public static bool TryAbout(Point2 from, Point2 to, Point2 centre, Turn turn, double tolerance, out Arc arc)
+    {
+        arc = default;
+        Step start = from - centre, end = to - centre;
+        double first = start.Size, last = end.Size;
+        if (from == to || first == 0 || last == 0 || !(Math.Abs(first - last) <= tolerance)) return false;
+        var sense = turn == Turn.Left ? 1 : -1;
+        var sweep = Math.Atan2(sense * start.Cross(end), start.Dot(end));
+        if (sweep <= 0) sweep += double.Tau;
+        arc = OfSweep(from, to, sweep, turn);
+        return true;
+    }
+
+    /// <summary>The arc from one place to another that turns by a sweep.</summary>
+    /// <param name="sweep">Radians, in (0, 2π), never signed.</param>
+    /// <remarks>Radius by half the chord over sin(sweep/2), centre by cot(sweep/2) half chords beside its middle: exact for any sweep.</remarks>
+    public static Arc OfSweep(Point2 from, Point2 to, double sweep, Turn turn)
+    {
+        if (!(sweep is > 0 and < double.Tau)) throw new ArgumentOutOfRangeException(nameof(sweep), sweep, "A sweep in radians lies between 0 and 2π.");
+        var half = 0.5 * (to - from);
+        var (sin, cos) = Math.SinCos(sweep / 2);
+        var sense = turn == Turn.Left ? 1 : -1;
+        return new(from, to, from + half + sense * cos / sin * half.Left, half.Size / sin, sweep, turn);
+    }
     /// <summary>An arc from parts that were an arc before, as stored in columns. Nothing is derived: what goes in comes out, bit for bit.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The radius is negative or not finite, or the sweep is outside [0, 2π].</exception>
     public static Arc FromParts(Point2 from, Point2 to, Point2 centre, double radius, double sweep, Turn turn)

@@ -1,0 +1,32 @@
+using System.Collections.Immutable;
+using Aslaid.Geometry;
+
+namespace Aslaid.Record;
+
+/// <summary>A line of a design: where something is to be built, or an alignment to measure from.</summary>
+/// <param name="Name">What the file calls it; lines of one name are told apart by a number.</param>
+/// <param name="Words">What may say its code, in the order asked: a property code, a description, a layer, a style, its name.</param>
+/// <param name="Path">Straights and true arcs, site grid, metres.</param>
+public sealed record DesignLine(string Name, ImmutableArray<string> Words, Path Path)
+{
+    /// <summary>Heights by chainage; null where those of the path's vertices count.</summary>
+    public Profile? Profile { get; init; }
+
+    /// <summary>Stations as the design counts them.</summary>
+    public Stationing Stationing { get; init; }
+
+    /// <summary>The height at a chainage, metres; null where the design has none.</summary>
+    public double? HeightAt(double chainage) => Profile is { } profile ? profile.HeightAt(chainage) : Path.HeightAt(chainage);
+}
+
+/// <summary>A point of a design.</summary>
+/// <param name="Words">What may say its code, in the order asked.</param>
+/// <param name="Height">Metres; null where the design has none.</param>
+public sealed record DesignPoint(string Name, ImmutableArray<string> Words, Point2 At, double? Height);
+
+/// <summary>A surface of a design file.</summary>
+public sealed record DesignSurface(string Name, Tin Tin);
+
+/// <summary>What a design file holds, in metres on the site grid.</summary>
+/// <param name="Skipped">What was passed over and why, a sentence each; the same once, with its number.</param>
+public sealed record DesignFile(ImmutableArray<DesignLine> Lines, ImmutableArray<DesignPoint> Points, ImmutableArray<DesignSurface> Surfaces, ImmutableArray<string> Skipped);
