@@ -23,6 +23,8 @@ public static class Derivation
         site.Nodes = NodeTable.Of(site, inForce, unresolved);
         site.Holes = HoleTable.Of(site, inForce, unresolved);
         site.Relations = RelationTable.Of(runs, inForce, unresolved);
+        site.MatchDesign(workers);
+        foreach (var line in site.Built.Select(built => built.Key).Where(name => site.Design.Find(name) is null)) unresolved.Add($"The design has no line {line}, of which an entry says that it is built.");
         var findings = Examination.Examine(site, CheckCatalogue.All, inForce, workers);
         var holds = HoldPoints.Of(site, findings, inForce, unresolved);
         var quantities = QuantityTake.Of(site, holds);

@@ -5,6 +5,12 @@ namespace Aslaid.Record;
 /// <summary>The words by which states appear in files, on the command line and in JSON. Stable.</summary>
 public static class EnumWords
 {
+    /// <summary>What a surface is.</summary>
+    public static string Of(SurfaceKind kind) => kind switch { SurfaceKind.Designed => "designed", SurfaceKind.AsBuilt => "as-built", SurfaceKind.Existing => "existing", _ => "temporary" };
+
+    /// <summary>How two runs come near each other.</summary>
+    public static string Of(ClearanceKind kind) => kind switch { ClearanceKind.Crossing => "crossing", ClearanceKind.Alongside => "alongside", _ => "approach" };
+
     /// <summary><c>stop</c>, <c>look</c> or <c>note</c>.</summary>
     public static string Of(Severity severity) => severity switch { Severity.Stop => "stop", Severity.Look => "look", _ => "note" };
 

@@ -12,4 +12,13 @@ public sealed record RecordInputs(
 
     /// <summary>Parts that lie beside what is shot; empty where nothing is adopted.</summary>
     public SectionTable Sections { get; init; } = SectionTable.Empty;
+
+    /// <summary>Design files adopted, in the journal's order.</summary>
+    public ImmutableArray<AdoptedDesign> Designs { get; init; } = [];
+
+    /// <summary>What words of designs stand for.</summary>
+    public DesignMap DesignMap { get; init; } = DesignMap.Empty;
+
+    /// <summary>How clear services must lie of each other; the default where nothing is adopted.</summary>
+    public SeparationTable Separation { get; init; } = SeparationTable.Default;
 }

@@ -84,6 +84,9 @@ public sealed record Settings
     /// <summary>A batch that lies farther than this from every control point belongs to another site or another grid, metres (DEFAULT).</summary>
     public double OtherSiteDistance { get; init; } = 5000;
 
+    /// <summary>How far from a line or point of the design a shot of its code may lie and still belong to it, metres (DEFAULT).</summary>
+    public double DesignReach { get; init; } = 3;
+
     /// <summary>Coordinate system of the site grid: an EPSG code as <c>EPSG:25832</c> or WKT 1; null for a bare site grid.</summary>
     public string? CoordinateSystem { get; init; }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.IO;
 using System.Text;
 using Aslaid.Exchange;
 using Aslaid.Record;
@@ -24,6 +25,14 @@ public static class Adoptions
     /// <exception cref="ProjectException">They cannot be read; the message names the rows.</exception>
     public static SectionTable Sections(string name, byte[] bytes) => Read(name, SectionsCsv.Read(bytes)).Value!;
 
+    /// <summary>Reads a design file.</summary>
+    /// <exception cref="ProjectException">It cannot be read; the message says where and why.</exception>
+    public static DesignFile Design(Stream file, DesignOptions options)
+    {
+        var intake = DesignReaders.Read(file, options);
+        return intake.Design ?? throw new ProjectException($"{intake.Refused!.Message(options.FileName)}\n{options.FileName} was not adopted. Nothing changed.");
+    }
+
     /// <summary>Reads settings.</summary>
     /// <exception cref="ProjectException">They cannot be read; the message names the lines.</exception>
     public static Settings Settings(string name, byte[] bytes)
@@ -42,6 +51,8 @@ public static class Adoptions
             case Adoptable.CodeBook: return Read(name, CodeBookCsv.Read(bytes)).Remarks;
             case Adoptable.Control: return Read(name, ControlCsv.Read(bytes)).Remarks;
             case Adoptable.Sections: return Read(name, SectionsCsv.Read(bytes)).Remarks;
+            case Adoptable.DesignMap: return Read(name, DesignMapCsv.Read(bytes)).Remarks;
+            case Adoptable.Separation: return Read(name, SeparationCsv.Read(bytes)).Remarks;
             case Adoptable.Delivery: return Read(name, DeliveryCsv.Read(bytes)).Remarks;
             default: Settings(name, bytes); return [];
         }
@@ -54,6 +65,8 @@ public static class Adoptions
         Adoptable.Control => Control(name, bytes),
         Adoptable.Delivery => Delivery(name, bytes),
         Adoptable.Sections => Sections(name, bytes),
+        Adoptable.DesignMap => Read(name, DesignMapCsv.Read(bytes)).Value!,
+        Adoptable.Separation => Read(name, SeparationCsv.Read(bytes)).Value!,
         _ => Settings(name, bytes),
     };
 

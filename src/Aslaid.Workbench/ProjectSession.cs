@@ -7,6 +7,14 @@ using Aslaid.Record;
 
 namespace Aslaid.Workbench;
 
+/// <summary>What a person says about a design file that is adopted.</summary>
+/// <param name="Unit">Metres to a unit, where the file states none.</param>
+/// <param name="Surface">Which surface counts, or what the only one is called.</param>
+/// <param name="Kind">What its surfaces are.</param>
+/// <param name="Date">Their date.</param>
+/// <param name="U">Standard uncertainty of their heights, metres.</param>
+public sealed record DesignTerms(double? Unit = null, string? Surface = null, SurfaceKind Kind = SurfaceKind.Designed, DateOnly? Date = null, double? U = null);
+
 /// <summary>
 /// A project that is open: take in, adopt, correct, derive. The use cases that every host shares. Whatever it returns from
 /// writing is on the disk. One writer at a time; not safe for use from two threads.
@@ -141,7 +149,44 @@ public sealed class ProjectSession : IDisposable
         {
             Delivery = (DeliveryTable?)adopted[Adoptable.Delivery]?.GetAwaiter().GetResult() ?? DeliveryTable.Empty,
             Sections = (SectionTable?)adopted[Adoptable.Sections]?.GetAwaiter().GetResult() ?? SectionTable.Empty,
+            DesignMap = (DesignMap?)adopted[Adoptable.DesignMap]?.GetAwaiter().GetResult() ?? DesignMap.Empty,
+            Separation = (SeparationTable?)adopted[Adoptable.Separation]?.GetAwaiter().GetResult() ?? SeparationTable.Default,
+            Designs = Designs(entries, ((Settings?)adopted[Adoptable.Settings]?.GetAwaiter().GetResult() ?? Settings.Default).CoordinateSystem),
         };
+    }
+
+    private readonly Dictionary<(string Sha256, double? Unit, string? System), DesignFile> designs = [];
+
+    private ImmutableArray<AdoptedDesign> Designs(ImmutableArray<JournalEntry> entries, string? system)
+    {
+        var adopted = Replay.InForce(entries).Where(entry => entry.What is DesignAdopted).ToArray();
+        var last = adopted.GroupBy(entry => ((DesignAdopted)entry.What).FileName).ToDictionary(file => file.Key, file => file.Last().Position);
+        return
+        [
+            .. adopted.Select(entry =>
+            {
+                var what = (DesignAdopted)entry.What;
+                if (!designs.TryGetValue((what.Sha256, what.Unit, system), out var read))
+                    designs[(what.Sha256, what.Unit, system)] = read = Adoptions.Design(new MemoryStream(file.LoadFile(what.Sha256), writable: false), new(what.FileName, what.Unit, system));
+                return new AdoptedDesign(what, entry.Position, last[what.FileName] == entry.Position, read);
+            }),
+        ];
+    }
+
+    /// <summary>Adopts a design file; one of the same name holds no more. What holds already in the same way is not adopted again.</summary>
+    /// <returns>What it holds, and the entry, null where just this was in force.</returns>
+    public (DesignFile Design, JournalEntry? Entry) AdoptDesign(string name, byte[] bytes, DesignTerms terms, Actor actor, string why)
+    {
+        var system = Record().Inputs.Settings.CoordinateSystem;
+        var read = Adoptions.Design(new MemoryStream(bytes, writable: false), new(name, terms.Unit, system));
+        if (terms.Surface is { } wanted && read.Surfaces.Length > 1 && !read.Surfaces.Any(surface => surface.Name == wanted))
+            throw new ProjectException($"{name} has no surface {wanted}; it has {string.Join(", ", read.Surfaces.Select(surface => surface.Name))}. Nothing changed.");
+        if (terms.Surface is not null && read.Surfaces.IsEmpty) throw new ProjectException($"{name} has no surface. Leave out --surface, or export the surface as triangles. Nothing changed.");
+        var what = new DesignAdopted(name, Convert.ToHexStringLower(SHA256.HashData(bytes)), terms.Unit, terms.Surface, terms.Kind, terms.Date, terms.U);
+        var now = Replay.InForce(Journal).Select(entry => entry.What).OfType<DesignAdopted>().LastOrDefault(adopted => adopted.FileName == name);
+        if (now == what) return (read, null);
+        designs[(what.Sha256, what.Unit, system)] = read;
+        return (read, Write(Next(what, actor, why), bytes, null));
     }
 
     /// <summary>What the entries adopt last, being read beside other work; each text once.</summary>

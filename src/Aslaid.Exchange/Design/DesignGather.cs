@@ -22,17 +22,18 @@ internal sealed class DesignGather
     private readonly ImmutableArray<DesignSurface>.Builder surfaces = ImmutableArray.CreateBuilder<DesignSurface>();
     private readonly Dictionary<(string What, string Why), int> skipped = [];
     private readonly List<(string What, string Why)> order = [];
+    private readonly List<string> remarks = [];
     private readonly Dictionary<string, int> names = new(StringComparer.Ordinal);
 
     public int Count => lines.Count + points.Count + surfaces.Count;
 
     /// <summary>Takes a line.</summary>
     /// <param name="words">What may say its code, in the order asked; empty ones are left out.</param>
-    public void Line(string? name, IEnumerable<string?> words, Path path, Profile? profile = null, Stationing stationing = default)
+    public void Line(string? name, IEnumerable<string?> words, Path path, Profile? profile = null, Stationing stationing = default, bool existing = false)
     {
         Demand();
         var known = Named(name, "line");
-        lines.Add(new(known, Words(words, name), path) { Profile = profile, Stationing = stationing });
+        lines.Add(new(known, Words(words, name), path) { Profile = profile, Stationing = stationing, IsExisting = existing });
     }
 
     /// <summary>Takes a point.</summary>
@@ -45,8 +46,17 @@ internal sealed class DesignGather
     /// <summary>Takes a surface of triangles, or says why it is none.</summary>
     public void Surface(string? name, Point2[] places, double[] heights, int[] triangles)
     {
-        if (Tin.TryOf(places, heights, triangles, out var tin, out var fault)) surfaces.Add(new(Named(name, "surface"), tin));
+        if (Tin.TryOf(places, heights, triangles, out var tin, out var fault)) Surface(name, tin);
         else Skip($"surface {name}", fault);
+    }
+
+    /// <summary>Takes a surface.</summary>
+    public void Surface(string? name, Tin tin) => surfaces.Add(new(Named(name, "surface"), tin));
+
+    /// <summary>Notes what a person should know although nothing is passed over, a sentence.</summary>
+    public void Remark(string sentence)
+    {
+        if (remarks.Count < MostRemarks) remarks.Add(sentence);
     }
 
     /// <summary>Notes what is passed over; the same thing for the same reason once, with its number.</summary>
@@ -64,7 +74,7 @@ internal sealed class DesignGather
     private const int MostRemarks = 200;
 
     public DesignFile Build() => new(lines.ToImmutable(), points.ToImmutable(), surfaces.ToImmutable(),
-        [.. order.Select(one => skipped[one] == 1 ? $"{one.What} skipped: {one.Why}." : string.Create(CultureInfo.InvariantCulture, $"{skipped[one]} × {one.What} skipped: {one.Why}."))]);
+        [.. remarks, .. order.Select(one => skipped[one] == 1 ? $"{one.What} skipped: {one.Why}." : string.Create(CultureInfo.InvariantCulture, $"{skipped[one]} × {one.What} skipped: {one.Why}."))]);
 
     /// <summary>A place of metres; what lies on no grid is refused.</summary>
     public static Point2 Place(double east, double north, int line)

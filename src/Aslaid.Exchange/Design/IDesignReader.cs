@@ -44,6 +44,8 @@ public static class DesignReaders
 
     private static ImmutableArray<IDesignReader> All { get; } =
     [
+        new LandXmlDesignReader(),
+        new CsvDesignReader(),
     ];
 
     /// <summary>Reads a design file.</summary>

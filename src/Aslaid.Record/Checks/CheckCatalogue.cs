@@ -67,6 +67,21 @@ public static class CheckCatalogue
         new AccuracyOptimistic(),
         new MeasuredTwice(),
         new TooFewRepeats(),
+        new OnOtherDesign(),
+        new FaceForBack(),
+        new ReferenceUnclear(),
+        new PoleHeightByDesign(),
+        new DesignBendMissed(),
+        new DesignCurveCut(),
+        new OffDesign(),
+        new CoverTooSmall(),
+        new CoverNotKnown(),
+        new TooClose(),
+        new CrossingNotMeasured(),
+        new RevisionsMixed(),
+        new DesignNotMeasured(),
+        new DesignPointMissing(),
+        new BuiltWithoutDesign(),
     ];
 
     /// <summary>The check of a name, or null.</summary>

@@ -28,6 +28,7 @@ public sealed class Site
         Intakes = inForce.Where(entry => entry.What is BatchTaken).ToDictionary(entry => ((BatchTaken)entry.What).Batch, entry => entry.Position);
         Shaped = inForce.Select(entry => entry.What switch { LabelDecided said => (said.Run, said.Batch), PathSet set => (set.Run, 0), _ => default }).Where(said => said.Run is not null).ToHashSet();
         (Control, Settings, Delivery, Sections) = (inputs.Control, inputs.Settings, inputs.Delivery, inputs.Sections);
+        Built = inForce.Select(entry => entry.What).OfType<DesignBuilt>().ToLookup(built => built.Line, StringComparer.Ordinal);
         shotRows = new(UsedShots);
         shotIndex = new(IndexShots);
         pieceIndex = new(IndexPieces);
@@ -42,6 +43,43 @@ public sealed class Site
         chordCurves = new(() => new(this));
         sessionChecks = new(() => new(this));
         similarities = new(() => new(this));
+        (Design, Separation) = (DesignTable.Of(inputs), inputs.Separation);
+        match = new(() => new(this, OneWorker.Instance));
+        coverage = new(() => new(this));
+        clearances = new(() => new(this));
+        designCuts = new(() => new(this));
+    }
+
+    private Lazy<DesignMatch> match;
+    private readonly Lazy<DesignCoverage> coverage;
+    private readonly Lazy<Clearances> clearances;
+    private readonly Lazy<DesignCuts> designCuts;
+
+    /// <summary>The design in force.</summary>
+    public DesignTable Design { get; }
+
+    /// <summary>How clear services must lie of each other.</summary>
+    public SeparationTable Separation { get; }
+
+    /// <summary>Where runs and points lie on the design.</summary>
+    public DesignMatch Match => match.Value;
+
+    /// <summary>What of the design is measured.</summary>
+    public DesignCoverage Coverage => coverage.Value;
+
+    internal DesignCuts DesignCuts => designCuts.Value;
+
+    /// <summary>Clear distances between services.</summary>
+    public Clearances Clearances => clearances.Value;
+
+    /// <summary>Ranges of lines of the design that somebody said are built, by the line's name.</summary>
+    internal ILookup<string, DesignBuilt> Built { get; }
+
+    /// <summary>Matches with all hands.</summary>
+    internal void MatchDesign(IWorkers workers)
+    {
+        var made = new DesignMatch(this, workers);
+        match = new(made);
     }
 
     /// <summary>Shots as they now stand.</summary>

@@ -12,6 +12,9 @@ public sealed record DesignLine(string Name, ImmutableArray<string> Words, Path 
     /// <summary>Heights by chainage; null where those of the path's vertices count.</summary>
     public Profile? Profile { get; init; }
 
+    /// <summary>Whether it lies there already: nothing to be built, something to be met.</summary>
+    public bool IsExisting { get; init; }
+
     /// <summary>Stations as the design counts them.</summary>
     public Stationing Stationing { get; init; }
 

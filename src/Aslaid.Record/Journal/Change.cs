@@ -33,11 +33,32 @@ public enum Adoptable : byte
 
     /// <summary>The section table.</summary>
     Sections,
+
+    /// <summary>What words of designs stand for.</summary>
+    DesignMap,
+
+    /// <summary>How clear services must lie of each other.</summary>
+    Separation,
 }
 
 /// <summary>A code book, control, settings or a delivery table hold from here on.</summary>
 /// <param name="Sha256">Hash of the text's bytes as UTF-8.</param>
 public sealed record Adopted(Adoptable Table, string FileName, string Sha256) : Change;
+
+/// <summary>A design file holds from here on, instead of an earlier one of its name; what was built before was built to that.</summary>
+/// <param name="Sha256">Hash of the file's bytes.</param>
+/// <param name="Unit">Metres to a unit of its coordinates, where the file states none; else null.</param>
+/// <param name="Surface">Which of its surfaces counts, or what its only one is called; null for all as they are called.</param>
+/// <param name="SurfaceKind">What its surfaces are.</param>
+/// <param name="SurfaceDate">Their date.</param>
+/// <param name="SurfaceU">Standard uncertainty of their heights, metres; null where it is not stated.</param>
+public sealed record DesignAdopted(string FileName, string Sha256, double? Unit, string? Surface, SurfaceKind SurfaceKind, DateOnly? SurfaceDate, double? SurfaceU) : Change;
+
+/// <summary>A range of a line of the design is built: what of it is not measured is missing, not yet to come.</summary>
+/// <param name="Line">Name of the line.</param>
+/// <param name="From">Chainage along it, metres.</param>
+/// <param name="To">Chainage along it, metres.</param>
+public sealed record DesignBuilt(string Line, double From, double To) : Change;
 
 /// <summary>The program's rules of this revision hold from here on.</summary>
 public sealed record RulesAdopted(int Rules) : Change;

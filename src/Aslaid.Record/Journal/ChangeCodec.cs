@@ -41,6 +41,8 @@ public static class ChangeCodec
         ProjectMade => "project-made",
         BatchTaken => "batch-taken",
         Adopted => "adopted",
+        DesignAdopted => "design-adopted",
+        DesignBuilt => "design-built",
         RulesAdopted => "rules-adopted",
         Recoded => "recoded",
         SetAside => "set-aside",
@@ -90,6 +92,20 @@ public static class ChangeCodec
                 json.WriteString("table", EnumWords.Of(c.Table));
                 json.WriteString("file", c.FileName);
                 json.WriteString("sha256", c.Sha256);
+                break;
+            case DesignAdopted c:
+                json.WriteString("file", c.FileName);
+                json.WriteString("sha256", c.Sha256);
+                WriteNumber(json, "unit_m", c.Unit);
+                json.WriteString("surface", c.Surface);
+                json.WriteString("surface_kind", EnumWords.Of(c.SurfaceKind));
+                json.WriteString("surface_date", c.SurfaceDate?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+                WriteNumber(json, "surface_u_m", c.SurfaceU);
+                break;
+            case DesignBuilt c:
+                json.WriteString("line", c.Line);
+                WriteNumber(json, "from_m", c.From);
+                WriteNumber(json, "to_m", c.To);
                 break;
             case RulesAdopted c:
                 json.WriteNumber("rules", c.Rules);
@@ -254,9 +270,22 @@ public static class ChangeCodec
                 "settings" => Adoptable.Settings,
                 "delivery" => Adoptable.Delivery,
                 "sections" => Adoptable.Sections,
+                "design-map" => Adoptable.DesignMap,
+                "separation" => Adoptable.Separation,
                 var other => throw new FormatException($"The journal adopts a table of unknown kind: {other}."),
             },
             Text(json, "file"), Text(json, "sha256")),
+        "design-adopted" => new DesignAdopted(Text(json, "file"), Text(json, "sha256"), MaybeNumber(json, "unit_m"), Maybe(json, "surface"), Text(json, "surface_kind") switch
+        {
+            "designed" => SurfaceKind.Designed,
+            "as-built" => SurfaceKind.AsBuilt,
+            "existing" => SurfaceKind.Existing,
+            "temporary" => SurfaceKind.Temporary,
+            var other => throw new FormatException($"A journal entry names a surface '{other}'; designed, as-built, existing or temporary was expected."),
+        },
+            Maybe(json, "surface_date") is { } date ? DateOnly.TryParseExact(date, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day : throw new FormatException($"A journal entry dates a surface '{date}'; a date such as 2026-03-10 was expected.") : null,
+            MaybeNumber(json, "surface_u_m")),
+        "design-built" => new DesignBuilt(Text(json, "line"), Number(json, "from_m"), Number(json, "to_m")),
         "rules-adopted" => new RulesAdopted(json.GetProperty("rules").GetInt32()),
         "recoded" => new Recoded(Shots(json), Text(json, "code"), Maybe(json, "run")),
         "set-aside" => new SetAside(Shots(json)),

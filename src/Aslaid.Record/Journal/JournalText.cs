@@ -11,7 +11,9 @@ public static class JournalText
     {
         ProjectMade c => (FormattableString)$"made the project {c.Name} (format {c.Format}, rules {c.Rules})",
         BatchTaken c => $"took in {c.FileName} as batch {c.Batch}, {c.Rows} rows{(c.Crew is null ? "" : $" of crew {c.Crew}")}",
-        Adopted c => $"adopted {c.Table switch { Adoptable.CodeBook => "the code book", Adoptable.Control => "control", Adoptable.Delivery => "the delivery table", Adoptable.Sections => "the section table", _ => "settings" }} {c.FileName}",
+        Adopted c => $"adopted {c.Table switch { Adoptable.CodeBook => "the code book", Adoptable.Control => "control", Adoptable.Delivery => "the delivery table", Adoptable.Sections => "the section table", Adoptable.DesignMap => "the design map", Adoptable.Separation => "the separation table", _ => "settings" }} {c.FileName}",
+        DesignAdopted c => $"adopted the design {c.FileName}{(c.Surface is null ? "" : $", surface {c.Surface}")}{(c.SurfaceKind == SurfaceKind.Designed ? "" : $", {EnumWords.Of(c.SurfaceKind)}")}",
+        DesignBuilt c => $"said that {c.Line} of the design is built from {c.From:0.00} to {c.To:0.00} m",
         RulesAdopted c => $"adopted rules {c.Rules}",
         Recoded c => $"recoded {Shots(c.Shots)} to {c.Code}{(c.Run is null ? "" : $", run {c.Run}")}",
         SetAside c => $"set aside {Shots(c.Shots)}",

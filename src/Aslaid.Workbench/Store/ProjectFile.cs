@@ -193,6 +193,7 @@ internal sealed class ProjectFile : IDisposable
         {
             BatchTaken taken => (taken.FileName, taken.FileSha256),
             Adopted adopted => (adopted.FileName, adopted.Sha256),
+            DesignAdopted adopted => (adopted.FileName, adopted.Sha256),
             _ => throw new ArgumentException($"{what.GetType().Name} comes with no file.", nameof(what)),
         };
         if (Text("SELECT sha256 FROM files WHERE sha256 = ?1", sha256) is not null) return;

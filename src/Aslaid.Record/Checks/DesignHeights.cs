@@ -1,0 +1,76 @@
+namespace Aslaid.Record;
+
+/// <summary>A stretch of shots of a session, in the order taken, whose heights are all off the design by the same.</summary>
+/// <param name="Rows">Their rows.</param>
+/// <param name="Mean">Metres above the design.</param>
+/// <param name="U">Metres, standard uncertainty of one.</param>
+/// <param name="Others">Shots of the session that lie where the design has them.</param>
+internal readonly record struct DesignHeightBlock(int[] Rows, double Mean, double U, int Others);
+
+/// <summary>Heights above the design, shot by shot in the order taken.</summary>
+internal sealed class DesignHeights
+{
+    /// <summary>Fewer shots may be off by chance or by design (DEFAULT).</summary>
+    public const int Least = 4;
+
+    /// <summary>A step that the tolerance of a thing does not show and a pole does: metres (DEFAULT).</summary>
+    private const double LeastStep = 0.04;
+
+    private readonly Site site;
+    private readonly SortedDictionary<int, (double Height, int Run)> off = []; // by row
+
+    public DesignHeights(Site site)
+    {
+        this.site = site;
+        for (var number = 0; number < site.Runs.Count; number++)
+        {
+            var run = site.Runs[number];
+            for (var member = 0; member < run.MemberCount; member++)
+                if (site.Match.Of(run, member) is { Height: { } height }) off.TryAdd(run.Members[member], (height, number));
+        }
+
+        foreach (var row in site.Points)
+            if (Deviations.OfPoint(site, row) is { Height: { } height }) off.TryAdd(row, (height, -1));
+    }
+
+    /// <summary>Blocks of at least <see cref="Least"/> shots among shots of their session that are right.</summary>
+    public IEnumerable<DesignHeightBlock> Blocks()
+    {
+        foreach (var session in off.Keys.GroupBy(row => site.Shots.Session[row]))
+        {
+            var rows = session.ToArray();
+            for (var i = 0; i < rows.Length; i++)
+            {
+                if (Step(rows[i]) == 0) continue;
+                var first = i;
+                while (i + 1 < rows.Length && Step(rows[i + 1]) == Step(rows[first])) i++;
+                if (Block(rows, first, i) is { } block) yield return block;
+            }
+        }
+    }
+
+    /// <summary>Whether a block is the whole of one run, as far as that lies on the design.</summary>
+    public bool IsOneRun(DesignHeightBlock block)
+    {
+        var run = off[block.Rows[0]].Run;
+        return run >= 0 && block.Rows.All(row => off[row].Run == run) && off.Count(pair => pair.Value.Run == run) == block.Rows.Length;
+    }
+
+    private DesignHeightBlock? Block(int[] rows, int first, int last)
+    {
+        if (last - first + 1 < Least) return null;
+        var block = rows[first..(last + 1)];
+        double[] heights = [.. block.Select(row => off[row].Height)];
+        var spread = Misfits.Of(heights);
+        var u = block.Max(row => site.Shots.LevelSigma(row));
+        if (double.IsNaN(u) || spread.Sd > Math.Max(2 * u, 0.01)) return null;
+        var others = rows.Where((_, place) => place < first || place > last).Count(row => Math.Abs(off[row].Height) < Math.Abs(spread.Mean) / 2);
+        return others >= Least ? new(block, spread.Mean, u, others) : null;
+    }
+
+    private int Step(int row)
+    {
+        var (height, u) = (off[row].Height, site.Shots.LevelSigma(row));
+        return double.IsNaN(u) || Math.Abs(height) < Math.Max(LeastStep, 2 * u) ? 0 : Math.Sign(height);
+    }
+}
