@@ -61,12 +61,16 @@ public static class App
         root.Subcommands.Add(AdoptVerbs.Codes(shell));
         root.Subcommands.Add(AdoptVerbs.Delivery(shell));
         root.Subcommands.Add(AdoptVerbs.Sections(shell));
+        root.Subcommands.Add(AdoptVerbs.Separation(shell));
         root.Subcommands.Add(AdoptVerbs.Settings(shell));
+        root.Subcommands.Add(DesignVerb.Make(shell));
         root.Subcommands.Add(CheckVerb.Make(shell));
         root.Subcommands.Add(ShowVerb.Make(shell));
         root.Subcommands.Add(WhyVerb.Make(shell));
         root.Subcommands.Add(CorrectVerb.Make(shell));
         root.Subcommands.Add(VisitVerb.Make(shell));
+        root.Subcommands.Add(LongSectionVerb.Make(shell));
+        root.Subcommands.Add(SetOutVerb.Make(shell));
         root.Subcommands.Add(DayVerb.Day(shell));
         root.Subcommands.Add(DayVerb.Morning(shell));
         root.Subcommands.Add(ClaimVerb.Make(shell));

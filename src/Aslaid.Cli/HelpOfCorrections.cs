@@ -33,6 +33,7 @@ internal static class HelpOfCorrections
         "apply" => Write("apply F-3K7Q2MX", "code not changed"),
         "release" => Write("release WM-1 --from 0 --to 42.5", "checked against the open trench"),
         "cover" => Write("cover WM-1 --from 0 --to 42.5", "backfilled this morning"),
+        "built" => Write("built WM-1 --from 0 --to 80", "pipe laid to the tee"),
         "withdraw" => Write("withdraw 7", "wrong shot"),
         _ => throw new ArgumentException($"The correction '{kind}' has no example.", nameof(kind)),
     };

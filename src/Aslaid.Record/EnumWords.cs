@@ -17,10 +17,10 @@ public static class EnumWords
     /// <summary><c>standing</c>, <c>accepted</c> or <c>lapsed</c>.</summary>
     public static string Of(FindingState state) => state switch { FindingState.Accepted => "accepted", FindingState.Lapsed => "lapsed", _ => "standing" };
 
-    /// <summary><c>code-book</c>, <c>control</c>, <c>settings</c>, <c>delivery</c> or <c>sections</c>.</summary>
+    /// <summary><c>code-book</c>, <c>control</c>, <c>settings</c>, <c>delivery</c>, <c>sections</c>, <c>design-map</c> or <c>separation</c>.</summary>
     public static string Of(Adoptable table) => table switch
     {
-        Adoptable.CodeBook => "code-book", Adoptable.Control => "control", Adoptable.Delivery => "delivery", Adoptable.Sections => "sections", _ => "settings",
+        Adoptable.CodeBook => "code-book", Adoptable.Control => "control", Adoptable.Delivery => "delivery", Adoptable.Sections => "sections", Adoptable.DesignMap => "design-map", Adoptable.Separation => "separation", _ => "settings",
     };
 
     /// <summary><c>start</c> or <c>end</c>.</summary>

@@ -20,6 +20,9 @@ internal static class AdoptVerbs
     public static Command Sections(Shell shell) => Make(shell, Adoptable.Sections, "sections", "CSV",
         "Adopt sections: a CSV of code, part, right_m, up_m, part_code. Their lines are derived, and counted in nothing.", "aslaid sections site.gpkg sections.csv --why \"standard kerb\"");
 
+    public static Command Separation(Shell shell) => Make(shell, Adoptable.Separation, "separation", "CSV",
+        "Adopt clear distances between services: a CSV of service, other, alongside_m, crossing_m, measured, source.", "aslaid separation site.gpkg separation.csv --why \"county rules\"");
+
     public static Command Settings(Shell shell) => Make(shell, Adoptable.Settings, "settings", "FILE",
         "Adopt settings: lines of name = value.", "aslaid settings site.gpkg settings.txt --why \"longer gaps between shifts\"");
 

@@ -19,7 +19,7 @@ internal static class CorrectVerb
         {
             if (parsed.GetResult(apply) is null) parsed.AddError("Which correction? Name one of those that aslaid correct --help lists, or --apply FINDING.");
         });
-        foreach (var kind in Kinds(shell, project).Concat(CorrectRuns.Kinds(shell, project)).Concat(CorrectConstruct.Kinds(shell, project)).Append(CorrectTangents.Make(shell, project)).Append(CorrectRuns.Role(shell, project)).Concat(CorrectNodes.Kinds(shell, project))) verb.Subcommands.Add(kind.WithExamples(HelpOfCorrections.Of(kind.Name)));
+        foreach (var kind in Kinds(shell, project).Concat(CorrectRuns.Kinds(shell, project)).Concat(CorrectConstruct.Kinds(shell, project)).Append(CorrectTangents.Make(shell, project)).Append(CorrectRuns.Role(shell, project)).Concat(CorrectNodes.Kinds(shell, project)).Append(CorrectBuilt.Kind(shell, project))) verb.Subcommands.Add(kind.WithExamples(HelpOfCorrections.Of(kind.Name)));
         return verb.WithExamples(HelpOfCorrections.Of("recode"), HelpOfCorrections.Of("path"), HelpOfCorrections.Of("withdraw"));
     }
 

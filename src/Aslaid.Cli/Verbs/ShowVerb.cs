@@ -7,7 +7,7 @@ namespace Aslaid.Cli.Verbs;
 
 internal static class ShowVerb
 {
-    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "verdicts", "journal", "batches", "sessions", "instruments", "claims", "nodes"];
+    private static readonly string[] Things = ["runs", "shots", "findings", "quantities", "holds", "verdicts", "journal", "batches", "sessions", "instruments", "claims", "nodes", "design", "deviations", "coverage", "clearances"];
 
     public static Command Make(Shell shell)
     {
@@ -41,6 +41,10 @@ internal static class ShowVerb
             case "sessions": AccuracyJson.Sessions(json, record); break;
             case "instruments": AccuracyJson.Instruments(json, record); break;
             case "nodes": NodeJson.Write(json, record); break;
+            case "design": DesignText.WriteDesign(json, record); break;
+            case "deviations": DesignText.WriteDeviations(json, record); break;
+            case "coverage": DesignText.WriteCoverage(json, record); break;
+            case "clearances": DesignText.WriteClearances(json, record); break;
             case "claims": ClaimText.Write(json, session, record); break;
             default: RecordJson.Journal(json, session, record.Position); break;
         }
@@ -61,6 +65,18 @@ internal static class ShowVerb
                 return;
             case "verdicts":
                 VerdictText.Print(shell, record);
+                return;
+            case "design":
+                DesignText.Design(shell, record);
+                return;
+            case "deviations":
+                DesignText.Deviations(shell, record);
+                return;
+            case "coverage":
+                DesignText.Coverage(shell, record);
+                return;
+            case "clearances":
+                DesignText.Clearances(shell, record);
                 return;
             case "claims":
                 ClaimText.Print(shell, session, record);

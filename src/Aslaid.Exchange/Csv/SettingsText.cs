@@ -32,6 +32,7 @@ public static class SettingsText
         new("tape_u_m", Distance, s => s.TapeU, (s, v) => s with { TapeU = v }),
         new("node_left_out_share", Share, s => s.NodeLeftOutShare, (s, v) => s with { NodeLeftOutShare = v }),
         new("depth_band_m", Length, s => s.DepthBand, (s, v) => s with { DepthBand = v }),
+        new("design_reach_m", Length, s => s.DesignReach, (s, v) => s with { DesignReach = v }),
         new("arc_proof_u_plan_m", Length, s => s.ArcProofUPlan, (s, v) => s with { ArcProofUPlan = v }),
         new("session_u_plan_m", Length, s => s.SessionUPlan, (s, v) => s with { SessionUPlan = v }),
         new("session_u_height_m", Length, s => s.SessionUHeight, (s, v) => s with { SessionUHeight = v }),

@@ -29,11 +29,11 @@ internal sealed class DesignGather
 
     /// <summary>Takes a line.</summary>
     /// <param name="words">What may say its code, in the order asked; empty ones are left out.</param>
-    public void Line(string? name, IEnumerable<string?> words, Path path, Profile? profile = null, Stationing stationing = default, bool existing = false)
+    public void Line(string? name, IEnumerable<string?> words, Path path, Profile? profile = null, Stationing stationing = default, bool existing = false, ImmutableArray<double> joints = default)
     {
         Demand();
         var known = Named(name, "line");
-        lines.Add(new(known, Words(words, name), path) { Profile = profile, Stationing = stationing, IsExisting = existing });
+        lines.Add(new(known, Words(words, name), path) { Profile = profile, Stationing = stationing, IsExisting = existing, Joints = joints.IsDefault ? [] : joints });
     }
 
     /// <summary>Takes a point.</summary>

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Aslaid.Geometry;
 
@@ -12,7 +13,9 @@ internal sealed class LandXmlLines(LandXmlCursor xml, LandXmlPoints points)
     /// <summary>Metres by which arcs leave a spiral: a hundredth of a millimetre.</summary>
     public const double SpiralWithin = 1e-5;
 
-    private readonly List<Path> paths = [];
+    private readonly List<(Path Path, ImmutableArray<double> Joints)> paths = [];
+    private readonly List<int> ends = []; // pieces of the chain by which an element ended
+    private bool spiral;
     private PathChain chain = new();
     private string? fault;
 
@@ -31,6 +34,8 @@ internal sealed class LandXmlLines(LandXmlCursor xml, LandXmlPoints points)
                     xml.Skip();
                     break;
             }
+
+            ends.Add(chain.Count);
         });
         End();
     }
@@ -40,11 +45,11 @@ internal sealed class LandXmlLines(LandXmlCursor xml, LandXmlPoints points)
     {
         if (fault is not null) into.Skip($"{kind} {name}", fault);
         else if (paths.Count == 0) into.Skip($"{kind} {name}", "it has no piece with a length");
-        else if (paths.Count == 1) into.Line(name, words, paths[0], profile, stationing, existing);
+        else if (paths.Count == 1) into.Line(name, words, paths[0].Path, profile, stationing, existing, paths[0].Joints);
         else
         {
             into.Remark(string.Create(CultureInfo.InvariantCulture, $"{kind} {name} has {paths.Count - 1} gaps of more than {Joins} m: each part is a line of its own{(profile is null ? "" : ", without the profile")}."));
-            foreach (var path in paths) into.Line(name, words, path, existing: existing);
+            foreach (var (path, joints) in paths) into.Line(name, words, path, existing: existing, joints: joints);
         }
     }
 
@@ -191,6 +196,7 @@ internal sealed class LandXmlLines(LandXmlCursor xml, LandXmlPoints points)
             return;
         }
 
+        spiral = true;
         var stations = clothoid.StationsWithin(SpiralWithin);
         for (var i = 2; i < stations.Length; i += 2)
         {
@@ -209,7 +215,10 @@ internal sealed class LandXmlLines(LandXmlCursor xml, LandXmlPoints points)
 
     private void End()
     {
-        if (chain.IsStarted && chain.Build() is { } path) paths.Add(path);
+        if (chain.IsStarted && chain.Build() is { } path)
+            paths.Add((path, spiral ? [.. ends.Distinct().Where(end => end > 0 && end < path.Pieces.Length).Select(path.StartOf)] : []));
         chain = new();
+        ends.Clear();
+        spiral = false;
     }
 }

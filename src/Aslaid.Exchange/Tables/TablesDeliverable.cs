@@ -31,6 +31,14 @@ public sealed class TablesDeliverable : IDeliverable
         NodesTable.Write(record, folder.PathOf("nodes.csv", "nodes: chambers, fittings and joints, what enters them and which runs end there; CSV"));
         LevelsTable.Write(record, folder.PathOf("levels.csv", "levels of runs shot by shot: top, centre, soffit, invert, underside, encasement; CSV"));
         if (!record.Inputs.Sections.Parts.IsEmpty) DerivedTable.Write(record, folder.PathOf("derived.csv", "lines derived from runs by their sections: nobody shot them, and they are counted in nothing; CSV"));
+        if (!record.Site.Design.IsEmpty)
+        {
+            DesignTables.Deviations(record, folder.PathOf("deviations.csv", "departures from the design, shot by shot, against tolerance; not accuracy of the data; CSV"));
+            DesignTables.Coverage(record, folder.PathOf("coverage.csv", "lines of the design: what of them is measured and what is not, by stations; CSV"));
+            DesignTables.Cover(record, folder.PathOf("cover.csv", "cover of buried runs along them, with the surface and its kind; CSV"));
+        }
+
+        if (!record.Site.Clearances.All.IsEmpty) DesignTables.Clearances(record, folder.PathOf("clearances.csv", "clear distances between services where they cross or run beside, against the separation table; CSV"));
         VerdictsTable.Write(record, folder.PathOf("verdicts.csv", "values against limits: within them, proven or not, with uncertainty and probability; CSV"));
     }
 

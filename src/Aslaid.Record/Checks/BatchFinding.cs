@@ -12,6 +12,7 @@ internal static class BatchFinding
         "arc-shot-near-end", "arc-not-proven", "arc-not-made", "radius-out-of-range", "radius-too-uncertain", "tangent-break", "curve-by-chords",
         "bend-not-shot", "level-jump", "fall-wrong", "pole-height-wrong", "shots-too-far-apart", "code-not-changed", "length-differs", "no-check-shot",
         "control-missed", "control-drift", "session-shifted", "height-datum-off", "scale-off", "setup-rotated", "accuracy-optimistic",
+        "off-design", "cover-too-small", "too-close", "design-bend-missed", "design-curve-cut", "reference-unclear", "pole-height-by-design", "face-for-back", "on-other-design", "crossing-not-measured", "built-without-design", "cover-not-known",
     ];
 
     /// <summary>Figures: number of the batch, factor, whether exchanged, whether of heights alone, residual, check shots, journal position of its intake or 0.</summary>

@@ -26,8 +26,9 @@ internal sealed class BatchGround
         homes = [.. samples.Select(MostOf)];
         middles = new Point2?[homes.Length];
         foreach (var point in site.Control) atHome.Add(NumberOf(point.At));
+        foreach (var place in Designed()) atHome.Add(NumberOf(place));
         Join();
-        if (site.Control.IsEmpty && Largest() is >= 0 and var largest) atHome.Add(largest);
+        if (atHome.Count == 0 && Largest() is >= 0 and var largest) atHome.Add(largest);
         foreach (var home in atHome.ToArray()) atHome.Add(Root(home));
     }
 
@@ -40,6 +41,18 @@ internal sealed class BatchGround
         foreach (var correction in BatchCorrection.All)
             if (BringsHome(samples[batch], correction)) return correction.Place(off, Nearest(samples[batch], correction), 0);
         return new(BatchFault.AnotherSite, 1, false, false, off, off, 0);
+    }
+
+    /// <summary>Places of the design: it lies where the site is.</summary>
+    private IEnumerable<Point2> Designed()
+    {
+        var step = Math.Max(1, site.Design.Lines.Length / Samples);
+        for (var line = 0; line < site.Design.Lines.Length; line += step)
+        {
+            var path = site.Design.Lines[line].Path;
+            for (var along = 0.0; along < path.PlanLength; along += Math.Max(cell, path.PlanLength / Samples)) yield return path.PointAt(along);
+            yield return path.PointAt(path.PlanLength);
+        }
     }
 
     private List<Point2> Sampled(Batch batch)
@@ -122,6 +135,7 @@ internal sealed class BatchGround
     {
         var (middle, least) = (correction.Of(MiddleOf(points)), double.PositiveInfinity);
         foreach (var point in site.Control) least = Math.Min(least, middle.DistanceTo(point.At));
+        foreach (var place in Designed()) least = Math.Min(least, middle.DistanceTo(place));
         for (var batch = 0; batch < homes.Length; batch++)
             if (homes[batch] >= 0 && !IsAway(batch)) least = Math.Min(least, middle.DistanceTo(middles[batch] ??= MiddleOf(samples[batch])));
         return least;

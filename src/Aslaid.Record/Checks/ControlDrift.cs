@@ -21,7 +21,7 @@ internal sealed class ControlDrift : ICheck
     public bool HoldsSession => true;
 
     /// <summary>Fits through two or three points come out scaled or turned where one of them was shot after the change.</summary>
-    public ImmutableArray<string> Explains => ["control-missed", "scale-off", "setup-rotated", "accuracy-optimistic", "accuracy-over-limit", "method-unfit"];
+    public ImmutableArray<string> Explains => ["control-missed", "scale-off", "setup-rotated", "accuracy-optimistic", "accuracy-over-limit", "method-unfit", "off-design", "cover-too-small", "too-close", "reference-unclear", "pole-height-by-design", "face-for-back"];
 
     public void Look(Site site, Findings found)
     {

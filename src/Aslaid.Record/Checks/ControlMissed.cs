@@ -23,7 +23,7 @@ internal sealed class ControlMissed : ICheck
     public bool HoldsSession => true;
 
     /// <summary>A miss stays in the uncertainty of its session; and of two points one may have moved.</summary>
-    public ImmutableArray<string> Explains => ["scale-off", "setup-rotated", "accuracy-over-limit", "method-unfit"];
+    public ImmutableArray<string> Explains => ["scale-off", "setup-rotated", "accuracy-over-limit", "method-unfit", "off-design", "cover-too-small", "too-close", "reference-unclear", "pole-height-by-design", "face-for-back"];
 
     /// <summary>Rounding explains a miss no larger than itself.</summary>
     public bool MayFoldUnder(Finding finding, Finding leader) => CoordinatesRounded.Allows(leader, finding.Measured);

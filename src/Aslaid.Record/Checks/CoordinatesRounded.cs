@@ -34,8 +34,7 @@ internal sealed class CoordinatesRounded : ICheck
     public ImmutableArray<string> Explains =>
     [
         "accuracy-over-limit", "method-unfit", "measured-twice", "two-shots-one-place", "arc-not-proven", "radius-too-uncertain", "tangent-break", "level-jump",
-        "fall-wrong", "control-missed", "control-drift", "session-shifted", "scale-off", "setup-rotated", "accuracy-optimistic",
-    ];
+        "fall-wrong", "control-missed", "control-drift", "session-shifted", "scale-off", "setup-rotated", "accuracy-optimistic", "off-design", "design-bend-missed", "design-curve-cut", "cover-too-small", "too-close"];
 
     /// <summary>Rounding explains an effect in metres that is no larger than itself; what else leads is not asked here.</summary>
     public static bool Allows(Finding leader, double? effect) => leader.Check is not CoordinatesRounded || effect <= leader.Measured;

@@ -24,7 +24,7 @@ internal sealed class CurveByChords : ICheck
 
     public string Unit => "m";
 
-    public ImmutableArray<string> Explains => ["bend-not-shot", "tangent-break"];
+    public ImmutableArray<string> Explains => ["bend-not-shot", "tangent-break", "design-curve-cut", "off-design"];
 
     public void Look(Site site, Findings found)
     {

@@ -26,7 +26,7 @@ internal sealed class HeightDatumOff : ICheck
 
     public bool HoldsSession => true;
 
-    public ImmutableArray<string> Explains => ["control-missed", "session-shifted", "control-drift", "accuracy-optimistic", "accuracy-over-limit", "measured-twice", "method-unfit"];
+    public ImmutableArray<string> Explains => ["control-missed", "session-shifted", "control-drift", "accuracy-optimistic", "accuracy-over-limit", "measured-twice", "method-unfit", "off-design", "cover-too-small", "too-close", "reference-unclear", "pole-height-by-design"];
 
     public void Look(Site site, Findings found)
     {

@@ -28,7 +28,7 @@ internal sealed class HeightMissing : ICheck
 
     public bool DoubtsItsShots => true;
 
-    public ImmutableArray<string> Explains => ["level-jump", "fall-wrong", "pole-height-wrong", "measured-twice"];
+    public ImmutableArray<string> Explains => ["level-jump", "fall-wrong", "pole-height-wrong", "measured-twice", "cover-not-known", "too-close"];
 
     public void Look(Site site, Findings found)
     {

@@ -22,7 +22,7 @@ internal sealed class LevelJump : ICheck
 
     public string Unit => "m";
 
-    public ImmutableArray<string> Explains => ["fall-wrong"];
+    public ImmutableArray<string> Explains => ["fall-wrong", "off-design", "cover-too-small", "too-close"];
 
     public void Look(Site site, Findings found)
     {

@@ -18,7 +18,7 @@ internal sealed class PoleHeightWrong : ICheck
 
     public bool DoubtsItsShots => true;
 
-    public ImmutableArray<string> Explains => ["level-jump", "control-missed", "fall-wrong", "measured-twice"];
+    public ImmutableArray<string> Explains => ["level-jump", "control-missed", "fall-wrong", "measured-twice", "off-design", "cover-too-small", "too-close", "reference-unclear", "pole-height-by-design"];
 
     public void Look(Site site, Findings found)
     {

@@ -23,7 +23,7 @@ internal sealed class SessionShifted : ICheck
 
     public bool HoldsSession => true;
 
-    public ImmutableArray<string> Explains => ["control-missed", "control-drift", "accuracy-over-limit", "accuracy-optimistic", "measured-twice", "method-unfit"];
+    public ImmutableArray<string> Explains => ["control-missed", "control-drift", "accuracy-over-limit", "accuracy-optimistic", "measured-twice", "method-unfit", "off-design", "cover-too-small", "too-close", "reference-unclear", "pole-height-by-design", "face-for-back", "on-other-design", "design-bend-missed", "design-curve-cut"];
 
     /// <summary>Rounding explains an effect no larger than itself.</summary>
     public bool MayFoldUnder(Finding finding, Finding leader) => CoordinatesRounded.Allows(leader, finding.Measured);

@@ -18,7 +18,7 @@ internal sealed class SetupRotated : ICheck
 
     public bool HoldsSession => true;
 
-    public ImmutableArray<string> Explains => ["control-missed", "session-shifted", "control-drift", "accuracy-optimistic", "accuracy-over-limit", "method-unfit", "measured-twice"];
+    public ImmutableArray<string> Explains => ["control-missed", "session-shifted", "control-drift", "accuracy-optimistic", "accuracy-over-limit", "method-unfit", "measured-twice", "off-design", "design-bend-missed", "design-curve-cut", "face-for-back", "on-other-design"];
 
     /// <summary>Rounding explains an effect no larger than itself.</summary>
     public bool MayFoldUnder(Finding finding, Finding leader) => CoordinatesRounded.Allows(leader, finding.Figure(5));

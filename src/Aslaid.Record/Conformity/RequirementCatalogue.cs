@@ -13,5 +13,9 @@ public static class RequirementCatalogue
         new RadiusInRange(),
         new BreakOfTangents(),
         new FallOfLeg(),
+        new OffsetFromDesign(),
+        new HeightFromDesign(),
+        new CoverOfRun(),
+        new ClearOfOthers(),
     ];
 }

@@ -31,20 +31,25 @@ public sealed class CoverAlong(Site site)
                 foreach (var point in surface.Tin.Section(path)) chainages.Add(point.Chainage);
         var tops = Tops(run);
         var points = ImmutableArray.CreateBuilder<CoverPoint>(chainages.Count);
-        foreach (var chainage in chainages)
-        {
-            var (at, surface, height) = (path.PointAt(chainage), (DesignedSurface?)null, (double?)null);
-            foreach (var one in site.Design.Surfaces)
-            {
-                if ((height = one.Tin.HeightAt(at)) is null) continue;
-                surface = one;
-                break;
-            }
-
-            points.Add(new(chainage, TopAt(tops, chainage), surface, height));
-        }
+        foreach (var chainage in chainages) points.Add(At(path, tops, chainage));
 
         return points.MoveToImmutable();
+    }
+
+    /// <summary>At a chainage of a run.</summary>
+    internal CoverPoint At(Run run, Path path, double chainage) => At(path, Tops(run), chainage);
+
+    private CoverPoint At(Path path, List<(double Chainage, double Top)> tops, double chainage)
+    {
+        var (at, surface, height) = (path.PointAt(chainage), (DesignedSurface?)null, (double?)null);
+        foreach (var one in site.Design.Surfaces)
+        {
+            if ((height = one.Tin.HeightAt(at)) is null) continue;
+            surface = one;
+            break;
+        }
+
+        return new(chainage, TopAt(tops, chainage), surface, height);
     }
 
     /// <summary>Cover at a chainage as a measure by shots, its surface exact; null where it is not known.</summary>
@@ -95,8 +100,14 @@ public sealed class CoverAlong(Site site)
 
     private static double? TopAt(List<(double Chainage, double Top)> tops, double chainage)
     {
-        var low = 0;
-        while (low < tops.Count && tops[low].Chainage < chainage) low++;
+        var (low, high) = (0, tops.Count); // the first not before
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            if (tops[middle].Chainage < chainage) low = middle + 1;
+            else high = middle;
+        }
+
         if (low < tops.Count && tops[low].Chainage == chainage) return tops[low].Top;
         if (low == 0 || low == tops.Count) return null;
         var (before, after) = (tops[low - 1], tops[low]);

@@ -15,6 +15,9 @@ public sealed record DesignLine(string Name, ImmutableArray<string> Words, Path 
     /// <summary>Whether it lies there already: nothing to be built, something to be met.</summary>
     public bool IsExisting { get; init; }
 
+    /// <summary>Chainages at which one element ends and the next begins, where that is not at every piece: a spiral is many arcs. Empty for every piece.</summary>
+    public ImmutableArray<double> Joints { get; init; } = [];
+
     /// <summary>Stations as the design counts them.</summary>
     public Stationing Stationing { get; init; }
 
