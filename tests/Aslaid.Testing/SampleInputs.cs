@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.IO;
 using System.Text;
 using Aslaid.Exchange;
 using Aslaid.Record;
@@ -27,7 +28,11 @@ public static class SampleInputs
         var codes = ReferenceEquals(site.Codes, DefaultCodes) ? DefaultBook.Value : Book(site.Codes);
         var settings = site.Settings is { } text ? Adoptions.Settings("settings.txt", Encoding.UTF8.GetBytes(text)) : Settings.Default;
         var delivery = site.Delivery is { } wanted ? Adoptions.Delivery("delivery.csv", Encoding.UTF8.GetBytes(wanted)) : DeliveryTable.Empty;
-        return new(shots, site.Journal, codes, Adoptions.Control("control.csv", Encoding.UTF8.GetBytes(site.Control)), settings) { Delivery = delivery };
+        return new(shots, site.Journal, codes, Adoptions.Control("control.csv", Encoding.UTF8.GetBytes(site.Control)), settings)
+        {
+            Delivery = delivery,
+            Designs = site.Design is { } design ? [new(new("design.xml", "", null, null, SurfaceKind.Designed, null, null), 0, true, Adoptions.Design(new MemoryStream(Encoding.UTF8.GetBytes(design)), new("design.xml")))] : [],
+        };
     }
 
     private static CodeBook Book(string csv) => Adoptions.Codes("codes.csv", Encoding.UTF8.GetBytes(csv));

@@ -92,6 +92,12 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
 
     public List<TrueRun> Truth { get; } = [];
 
+    /// <summary>Lines as they were designed.</summary>
+    public List<DesignedRun> Designed { get; } = [];
+
+    /// <summary>Points as they were designed.</summary>
+    public List<DesignedSpot> DesignedSpots { get; } = [];
+
     public Instrument By { get; set; } = Instrument.Receiver;
 
     /// <summary>Share of the usual noise. A seeded mistake of a few millimetres must not drown in it.</summary>
@@ -107,7 +113,10 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
     public SampleShot Point(string code, Spot at, double height)
     {
         CheckIfDue();
-        return Shoot(code, at, height);
+        var shot = Shoot(code, at, height);
+        if (code is "LAMP-COLUMN" or "SIGN-POST")
+            DesignedSpots.Add(new(code, $"{code} {crew.Name} {shot.Id}", at, height));
+        return shot;
     }
 
     /// <summary>A shot that belongs to the run being walked.</summary>
@@ -179,7 +188,10 @@ internal sealed class CrewFile(Crew crew, string name, DateTimeOffset start, Sit
         }
         var laid = new LaidRun(trace, shots);
         if (truth)
+        {
             Tell(code, label, laid);
+            Designed.Add(new(code, label, trace, level, By == Instrument.Records));
+        }
         return laid;
     }
 

@@ -23,6 +23,9 @@ public sealed record SampleSite(
     /// <summary>What was written to the journal while the site went on; empty where nothing was.</summary>
     public ImmutableArray<JournalEntry> Journal { get; init; } = [];
 
+    /// <summary>The design as LandXML; null where there is none.</summary>
+    public string? Design { get; init; }
+
     /// <summary>Settings as text; null where the defaults hold.</summary>
     public string? Settings { get; init; }
 

@@ -142,5 +142,8 @@ public static class SampleSites
         SampleCodes.Csv,
         [.. files.SelectMany(f => f.Truth)],
         [],
-        [.. files.SelectMany(f => f.Rows.Where(r => !r.Again).Select(r => new TruePlace(f.Crew.Name, r.Id, r.TrueEast, r.TrueNorth, r.TrueHeight)))]);
+        [.. files.SelectMany(f => f.Rows.Where(r => !r.Again).Select(r => new TruePlace(f.Crew.Name, r.Id, r.TrueEast, r.TrueNorth, r.TrueHeight)))])
+    {
+        Design = SampleDesign.Write(frame, files.SelectMany(f => f.Designed), files.SelectMany(f => f.DesignedSpots)),
+    };
 }

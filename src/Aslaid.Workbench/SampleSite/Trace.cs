@@ -18,7 +18,7 @@ internal sealed class Trace
     public readonly record struct Stop(Spot At, bool Through, double Chainage);
 
     /// <summary>An arc between two stops; the stops between them lie on it.</summary>
-    public readonly record struct Bend(int First, int Last, double Radius, double Sweep)
+    public readonly record struct Bend(int First, int Last, double Radius, double Sweep, Spot Centre, bool Left)
     {
         public double PlanLength => Radius * Sweep;
     }
@@ -82,7 +82,7 @@ internal sealed class Trace
         foreach (var share in through.Length == 0 ? [0.5] : through)
             Add(share, true);
         Add(1, false);
-        _bends.Add(new(first, _stops.Count - 1, radius, sweep));
+        _bends.Add(new(first, _stops.Count - 1, radius, sweep, centre, side < 0));
         Sweep(from.At, End);
         _turnedArea -= side * radius * radius * (sweep - Math.Sin(sweep)) / 2; // right turns go clockwise
         _bearing += turn;

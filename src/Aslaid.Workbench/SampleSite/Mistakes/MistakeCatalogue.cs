@@ -58,6 +58,20 @@ internal static class MistakeCatalogue
         new AttributeNotAllowedMistake(),
         new AttributeMissingMistake(),
         new LengthDiffersMistake(),
+        new DesignBendMissedMistake(),
+        new DesignCurveCutMistake(),
+        new OffDesignMistake(),
+        new PoleHeightByDesignMistake(),
+        new OnOtherDesignMistake(),
+        new FaceForBackMistake(),
+        new ReferenceUnclearMistake(),
+        new CoverTooSmallMistake(),
+        new TooCloseMistake(),
+        new CrossingNotMeasuredMistake(),
+        new DesignNotMeasuredMistake(),
+        new DesignPointMissingMistake(),
+        new BuiltWithoutDesignMistake(),
+        new CoverNotKnownMistake(),
     ];
 
     /// <summary>Names of the checks that should find them, in the same order.</summary>
