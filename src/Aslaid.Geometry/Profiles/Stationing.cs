@@ -50,5 +50,8 @@ public readonly record struct Stationing(double Start, ImmutableArray<StationEqu
         }
     }
 
+    /// <summary>First station and equations, whatever the culture.</summary>
+    public override string ToString() => FormattableString.Invariant($"from {Start:0.000} m, {(Equations.IsDefault ? 0 : Equations.Length)} equations");
+
     private const double Same = 1e-9; // m
 }

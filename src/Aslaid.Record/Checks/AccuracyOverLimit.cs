@@ -25,7 +25,7 @@ internal sealed class AccuracyOverLimit : ICheck
 
     public bool DoubtsItsShots => true;
 
-    public ImmutableArray<string> Explains => ["fall-wrong"];
+    public ImmutableArray<string> Explains => ["fall-wrong", "cover-too-small", "too-close"];
 
     /// <summary>A shot that is too coarse by itself is no consequence of its session.</summary>
     public bool MayFoldUnder(Finding finding, Finding leader) => 

@@ -55,7 +55,7 @@ internal sealed class DesignCuts
         return along <= Math.PI / 2 * leg + OnLine && leg <= along + 2 * OnLine;
     }
 
-    /// <summary>The sharpest arc between, and whether either end lies on it.</summary>
+    /// <summary>The sharpest arc between, and whether either shot stands on it or where it begins or ends.</summary>
     private static (double? Radius, bool OnCurve) Between(DesignPlace from, DesignPlace to)
     {
         var (low, high) = from.Chainage <= to.Chainage ? (from, to) : (to, from);
@@ -64,7 +64,7 @@ internal sealed class DesignCuts
         {
             if (low.Line.Path.Pieces[piece] is not { Kind: PieceKind.Arc } arc || radius <= arc.Arc.Radius) continue;
             var (start, end) = (low.Line.Path.StartOf(piece), low.Line.Path.StartOf(piece + 1));
-            (radius, on) = (arc.Arc.Radius, low.Chainage > start + OnLine && low.Chainage < end - OnLine || high.Chainage > start + OnLine && high.Chainage < end - OnLine);
+            (radius, on) = (arc.Arc.Radius, low.Chainage > start - OnLine && low.Chainage < end - OnLine || high.Chainage > start + OnLine && high.Chainage < end + OnLine);
         }
 
         return (radius, on);

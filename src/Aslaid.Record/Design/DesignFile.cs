@@ -22,7 +22,16 @@ public sealed record DesignLine(string Name, ImmutableArray<string> Words, Path 
     public Stationing Stationing { get; init; }
 
     /// <summary>The height at a chainage, metres; null where the design has none.</summary>
-    public double? HeightAt(double chainage) => Profile is { } profile ? profile.HeightAt(chainage) : Path.HeightAt(chainage);
+    /// <remarks>A profile that ends a rounding before its path, or begins one behind it, holds on to the path's end.</remarks>
+    public double? HeightAt(double chainage)
+    {
+        if (Profile is not { } profile) return Path.HeightAt(chainage);
+        if (chainage < profile.Start && profile.Start - chainage <= Rounding) chainage = profile.Start;
+        if (chainage > profile.End && chainage - profile.End <= Rounding) chainage = profile.End;
+        return profile.HeightAt(chainage);
+    }
+
+    private const double Rounding = 0.01; // m, of stations
 }
 
 /// <summary>A point of a design.</summary>

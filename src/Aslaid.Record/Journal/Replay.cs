@@ -86,7 +86,7 @@ public static class Replay
                 case PathSet { Code: { } newRun }:
                     own.Code(newRun); // the run that it makes finds its code among our own words
                     break;
-                case ProjectMade or BatchTaken or Adopted or RulesAdopted or PathSet or EndTied or AttributeSet or FindingAccepted
+                case ProjectMade or BatchTaken or Adopted or DesignAdopted or DesignBuilt or RulesAdopted or PathSet or EndTied or AttributeSet or FindingAccepted
                     or LengthReleased or LengthCovered or RunJoined or LabelDecided or RunSplit or PointConstructed or ConnectionSet
                     or NodeTied or HoleDecided or RelationSet or RoleGiven or ClaimMade or Withdrawn:
                     break; // nothing to do with single shots

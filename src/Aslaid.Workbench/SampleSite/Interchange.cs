@@ -5,6 +5,7 @@ namespace Aslaid.Workbench;
 /// <summary>Marlhithe Interchange: two days, two crews. The seed turns the site and stretches its parts.</summary>
 internal sealed class Interchange
 {
+    private const double WaterDepth = 1.55; // m, clear below the power ducts
     private const double AlongStreet = Math.PI / 2; // bearing of the drawing's street
     private const double KerbUpstand = 0.12; // m above the channel
     private static readonly int[] ChambersWithGullies = [0, 1, 4, 5]; // the others lie under the water main
@@ -85,7 +86,7 @@ internal sealed class Interchange
 
     private void Water(CrewFile file)
     {
-        var top = SiteFrame.Under(1.2);
+        var top = SiteFrame.Under(WaterDepth);
         var turn = double.DegreesToRadians(_shape.Between(28, 34));
         var main = new Trace(new(2, -8), AlongStreet)
             .Straight(_shape.Between(48, 54), 6.2)
@@ -101,14 +102,14 @@ internal sealed class Interchange
 
     private static void HydrantBranch(CrewFile file, string label, SampleShot tee, Spot at, double bearing, double length)
     {
-        var top = SiteFrame.Under(1.2);
+        var top = SiteFrame.Under(WaterDepth);
         var branch = new Trace(at, bearing).Straight(length, 3.5);
         file.Lay("WATER-BRANCH", label, branch, top, Known((0, tee)), Nodes("WATER-HYDRANT", branch.Stops.Count - 1));
     }
 
     private void Power(CrewFile file)
     {
-        var top = SiteFrame.Under(0.75);
+        var top = SiteFrame.Under(0.9);
         var ducts = new Trace(new(8, 34), AlongStreet)
             .Straight(_shape.Between(30, 36), 6)
             .Curve(_shape.Between(5, 7), Math.PI / 3)
@@ -127,7 +128,7 @@ internal sealed class Interchange
 
     private void Telecom(CrewFile file)
     {
-        var top = SiteFrame.Under(0.4);
+        var top = SiteFrame.Under(0.45);
         var duct = new Trace(new(20, 8), AlongStreet).Straight(_shape.Between(145, 155), 7.5);
         var middle = duct.Stops.Count / 2;
         duct.Curve(_shape.Between(7, 9), -Math.PI / 3).Straight(_shape.Between(8, 12), 6);
@@ -142,7 +143,7 @@ internal sealed class Interchange
         file.Check(Frame.Marks[2]);
         file.Check(Frame.Marks[3]);
         var fall = _shape.Between(0.008, 0.0094);
-        const double depth = 1.7;
+        const double depth = 2.5; // its top clear of the water main's underside
         var start = new Spot(15, 2);
         Func<Spot, double, double> invert = (at, _) => SiteFrame.Ground(start) - depth - (fall * (at.East - start.East));
         var legs = new List<LaidRun>();

@@ -30,7 +30,7 @@ internal static class SampleDesign
     private static void Points(StringBuilder xml, SiteFrame frame, IEnumerable<DesignedSpot> spots)
     {
         xml.Append("<CgPoints name=\"points\">\n");
-        foreach (var spot in spots) xml.Append("<CgPoint name=\"").Append(SecurityElement.Escape(spot.Name)).Append("\" code=\"").Append(SecurityElement.Escape(spot.Code)).Append("\">").Append(Place(frame, spot.At, spot.Height)).Append("</CgPoint>\n");
+        foreach (var spot in spots.DistinctBy(spot => (spot.Code, Math.Round(spot.At.East), Math.Round(spot.At.North)))) xml.Append("<CgPoint name=\"").Append(SecurityElement.Escape(spot.Name)).Append("\" code=\"").Append(SecurityElement.Escape(spot.Code)).Append("\">").Append(Place(frame, spot.At, spot.Height)).Append("</CgPoint>\n");
         xml.Append("</CgPoints>\n");
     }
 

@@ -69,7 +69,7 @@ public static class SampleSites
         });
         for (var i = 0; i < mistakes.Length; i++)
             mistakes[i].Afterwards(made[i]);
-        return Finished(site.Frame, site.Files, ShotsForm.Usual(decimals), made);
+        return Finished(site.Frame, site.Files, ShotsForm.Usual(decimals), made) is var spoilt && (checks.Length > 1 || mistakes[0].AgainstDesign) ? spoilt : spoilt with { Design = null };
     }
 
     /// <summary>A small site of some eighty shots, everything right or with one mistake: made by the thousand to learn what checks find.</summary>
@@ -92,7 +92,7 @@ public static class SampleSites
         };
         site.Shoot(() => mistake?.OnSite(plot));
         mistake?.Afterwards(plot);
-        return Finished(site.Frame, site.Files, ShotsForm.Usual(3), plot);
+        return Finished(site.Frame, site.Files, ShotsForm.Usual(3), plot) is var lot && mistake is null or { AgainstDesign: true } ? lot : lot with { Design = null };
     }
 
     /// <summary>A small site that is right, however odd: no check may stop it.</summary>

@@ -7,6 +7,8 @@ internal sealed class DesignBendMissedMistake : IMistake
 {
     public string Check => "design-bend-missed";
 
+    public bool AgainstDesign => true;
+
     public void OnSite(Plot plot)
     {
         var designed = new Trace(plot.Corner, Plot.East).Straight(20, 5).Curve(3, Plot.Left, 0.5).Straight(8, 4);
@@ -20,6 +22,8 @@ internal sealed class DesignBendMissedMistake : IMistake
 internal sealed class DesignCurveCutMistake : IMistake
 {
     public string Check => "design-curve-cut";
+
+    public bool AgainstDesign => true;
 
     public void OnSite(Plot plot)
     {
@@ -35,6 +39,8 @@ internal sealed class DesignCurveCutMistake : IMistake
 internal sealed class OffDesignMistake : IMistake
 {
     public string Check => "off-design";
+
+    public bool AgainstDesign => true;
 
     public MistakeScale Scale => new(0.1, "m", Most: 5);
 
@@ -52,6 +58,8 @@ internal sealed class OffDesignMistake : IMistake
 internal sealed class PoleHeightByDesignMistake : IMistake
 {
     public string Check => "pole-height-by-design";
+
+    public bool AgainstDesign => true;
 
     public MistakeScale Scale => new(0.1, "m", Most: 4);
 
@@ -76,6 +84,8 @@ internal sealed class OnOtherDesignMistake : IMistake
 {
     public string Check => "on-other-design";
 
+    public bool AgainstDesign => true;
+
     public void OnSite(Plot plot)
     {
         var first = new Trace(plot.Corner, Plot.East).Straight(20, 5);
@@ -93,6 +103,8 @@ internal sealed class FaceForBackMistake : IMistake
 {
     public string Check => "face-for-back";
 
+    public bool AgainstDesign => true;
+
     public void OnSite(Plot plot)
     {
         var face = new Trace(plot.Corner, Plot.East).Straight(40, 8);
@@ -109,6 +121,8 @@ internal sealed class ReferenceUnclearMistake : IMistake
 {
     public string Check => "reference-unclear";
 
+    public bool AgainstDesign => true;
+
     public void OnSite(Plot plot)
     {
         var designed = new Trace(plot.Corner, Plot.East).Straight(40, 8);
@@ -122,6 +136,8 @@ internal sealed class ReferenceUnclearMistake : IMistake
 internal sealed class CoverTooSmallMistake : IMistake
 {
     public string Check => "cover-too-small";
+
+    public bool AgainstDesign => true;
 
     public MistakeScale Scale => new(0.1, "m", Most: 5);
 
@@ -139,6 +155,8 @@ internal sealed class CoverTooSmallMistake : IMistake
 internal sealed class TooCloseMistake : IMistake
 {
     public string Check => "too-close";
+
+    public bool AgainstDesign => true;
 
     public MistakeScale Scale => new(0.1, "m", Most: 2.5);
 
@@ -160,6 +178,8 @@ internal sealed class CrossingNotMeasuredMistake : IMistake
 {
     public string Check => "crossing-not-measured";
 
+    public bool AgainstDesign => true;
+
     public void OnSite(Plot plot)
     {
         var duct = new Trace(plot.Corner, Plot.East).Straight(30, 6);
@@ -176,6 +196,8 @@ internal sealed class DesignNotMeasuredMistake : IMistake
 {
     public string Check => "design-not-measured";
 
+    public bool AgainstDesign => true;
+
     public void OnSite(Plot plot)
     {
         var designed = new Trace(plot.Corner, Plot.East).Straight(40, 5);
@@ -186,27 +208,17 @@ internal sealed class DesignNotMeasuredMistake : IMistake
     }
 }
 
-/// <summary>A lamp column of the design that nobody shot.</summary>
-internal sealed class DesignPointMissingMistake : IMistake
-{
-    public string Check => "design-point-missing";
-
-    public void OnSite(Plot plot)
-    {
-        plot.File.DesignedSpots.Add(new("LAMP-COLUMN", "L-34", plot.Corner, SiteFrame.Ground(plot.Corner)));
-        plot.Told(this, null, "A lamp column was forgotten.");
-    }
-}
-
 /// <summary>A kerb that is on no design.</summary>
 internal sealed class BuiltWithoutDesignMistake : IMistake
 {
     public string Check => "built-without-design";
 
+    public bool AgainstDesign => true;
+
     public void OnSite(Plot plot)
     {
-        var run = plot.Lay("KERB-FACE", "KF-35", new Trace(plot.Corner, Plot.East).Straight(30, 6), Plot.Kerb);
-        plot.Told(this, null, "A kerb was built that no design has.", run.Shots[0]);
+        SampleShot[] shots = [.. new Trace(plot.Corner, Plot.East).Straight(30, 6).Stops.Select(stop => plot.File.Shoot("KERB-FACE", stop.At, Plot.Kerb(stop.At, 0), "KF-35"))];
+        plot.Told(this, null, "A kerb was built that no design has.", shots[0]);
     }
 }
 
@@ -214,6 +226,8 @@ internal sealed class BuiltWithoutDesignMistake : IMistake
 internal sealed class CoverNotKnownMistake : IMistake
 {
     public string Check => "cover-not-known";
+
+    public bool AgainstDesign => true;
 
     public void OnSite(Plot plot)
     {

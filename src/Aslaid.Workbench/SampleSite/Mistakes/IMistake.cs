@@ -12,6 +12,9 @@ internal interface IMistake
     /// <summary>Whether the site with every mistake has it too: it then spoils nothing but its own plot.</summary>
     bool Together => false;
 
+    /// <summary>Whether only the design tells: then the site has one.</summary>
+    bool AgainstDesign => false;
+
     /// <summary>What goes wrong while the crew is still there.</summary>
     void OnSite(Plot plot)
     {

@@ -69,7 +69,6 @@ internal static class MistakeCatalogue
         new TooCloseMistake(),
         new CrossingNotMeasuredMistake(),
         new DesignNotMeasuredMistake(),
-        new DesignPointMissingMistake(),
         new BuiltWithoutDesignMistake(),
         new CoverNotKnownMistake(),
     ];

@@ -80,8 +80,11 @@ internal sealed class Plot
     public SampleShot PointAtOnce(string code, Spot at) => File.Shoot(code, at, SiteFrame.Ground(at));
 
     /// <summary>A run that is wrong, so that its truth is not told.</summary>
-    public LaidRun Lay(string code, string label, Trace trace, Func<Spot, double, double> level, IReadOnlyDictionary<int, string>? nodes = null) =>
-        File.Lay(code, label, trace, level, nodes: nodes, truth: false);
+    public LaidRun Lay(string code, string label, Trace trace, Func<Spot, double, double> level, IReadOnlyDictionary<int, string>? nodes = null)
+    {
+        File.Designed.Add(new(code, label, trace, level)); // as it should have been shot
+        return File.Lay(code, label, trace, level, nodes: nodes, truth: false);
+    }
 
     public LaidRun LayQuietly(string code, string label, Trace trace, Func<Spot, double, double> level, IReadOnlyDictionary<int, string>? nodes = null)
     {
