@@ -9,8 +9,6 @@ internal sealed class ArcShotNearEnd : ICheck
 
     public string Unit => "1";
 
-    public System.Collections.Immutable.ImmutableArray<string> Explains => ["off-design", "design-bend-missed", "design-curve-cut"];
-
     public void Look(Site site, Findings found)
     {
         foreach (var piece in ArcPosition.Arcs(site.Runs))

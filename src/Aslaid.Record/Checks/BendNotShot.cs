@@ -22,8 +22,6 @@ internal sealed class BendNotShot : ICheck
 
     public string Unit => "m";
 
-    public System.Collections.Immutable.ImmutableArray<string> Explains => ["off-design", "design-bend-missed", "design-curve-cut"];
-
     public void Look(Site site, Findings found)
     {
         var often = AlarmBudget.Sigmas(site.Runs.PieceCount);

@@ -12,7 +12,7 @@ internal sealed class CodeNotChanged : ICheck
     public string Unit => "m";
 
     public ImmutableArray<string> Explains =>
-        ["fall-wrong", "level-jump", "pole-height-wrong", "bend-not-shot", "curve-by-chords", "tangent-break", "end-short", "nearly-closed", "shots-too-far-apart", "off-design", "design-bend-missed", "design-curve-cut", "on-other-design", "built-without-design", "cover-too-small", "too-close", "crossing-not-measured"];
+        ["fall-wrong", "level-jump", "pole-height-wrong", "bend-not-shot", "curve-by-chords", "tangent-break", "end-short", "nearly-closed", "shots-too-far-apart", "off-design", "design-bend-missed", "design-curve-cut", "on-other-design", "built-without-design", "cover-too-small", "too-close", "crossing-not-measured", "design-not-measured", "design-point-missing"];
 
     public void Look(Site site, Findings found)
     {

@@ -14,31 +14,40 @@ internal sealed class DesignNotMeasured : ICheck
     public void Look(Site site, Findings found)
     {
         if (site.Design.Lines.IsEmpty || site.ShotRows.Length == 0) return;
+        var rows = new List<int>();
         var (whole, measured, codes) = (0.0, 0.0, new SortedDictionary<string, (double Whole, double Measured)>(StringComparer.Ordinal));
         foreach (var line in site.Coverage.Lines)
         {
-            whole += line.Line.Length;
-            measured += line.Length;
-            var of = codes.GetValueOrDefault(line.Line.Code!);
-            codes[line.Line.Code!] = (of.Whole + line.Line.Length, of.Measured + line.Length);
+            var said = 0.0;
             foreach (var built in site.Built[line.Line.Name])
                 foreach (var missing in line.Missing)
-                    Add(site, line.Line, Math.Max(built.From, missing.From), Math.Min(built.To, missing.To), found);
+                    said += Add(site, line.Line, Math.Max(built.From, missing.From), Math.Min(built.To, missing.To), found);
+            whole += line.Line.Length;
+            measured += line.Length + said; // what is said to be built is no progress to come
+            var of = codes.GetValueOrDefault(line.Line.Code!);
+            codes[line.Line.Code!] = (of.Whole + line.Line.Length, of.Measured + line.Length + said);
+            foreach (var missing in line.Missing)
+                if (rows.Count < MostShots) rows.Add(site.ShotRows[site.ShotIndex.Nearest(line.Line.Path.PointAt((missing.From + missing.To) / 2), out _)]);
         }
 
         var left = codes.Where(code => code.Value.Whole - code.Value.Measured > DesignCoverage.Least).ToArray();
         if (left.Length == 0) return;
         var words = string.Join(", ", left.Select(code => string.Create(CultureInfo.InvariantCulture, $"{code.Key} {100 * code.Value.Measured / code.Value.Whole:0} %")));
-        var first = site.ShotRows[0];
-        found.Add(Severity.Look, [first], site.Shots.At(first), site.Shots.HeightOf(first), measured: whole - measured, word: words, figures: [whole, 0, 0]);
+        var shots = rows.Distinct().ToArray();
+        found.Add(Severity.Look, shots, site.Shots.At(shots[0]), site.Shots.HeightOf(shots[0]), measured: whole - measured, word: words, figures: [whole, 0, 0]);
     }
 
-    private static void Add(Site site, DesignedLine line, double from, double to, Findings found)
+    /// <summary>Shots beside what is missing that a finding names.</summary>
+    private const int MostShots = 50;
+
+    /// <returns>Metres of it.</returns>
+    private static double Add(Site site, DesignedLine line, double from, double to, Findings found)
     {
-        if (to - from <= DesignCoverage.Least) return;
+        if (to - from <= DesignCoverage.Least) return 0;
         var middle = line.Path.PointAt((from + to) / 2);
         var row = site.ShotRows[site.ShotIndex.Nearest(middle, out _)];
         found.Add(Severity.Stop, [row], middle, line.HeightAt((from + to) / 2)?.Height, measured: to - from, allowed: DesignCoverage.Least, word: line.Name, figures: [line.Length, line.StationAt(from), line.StationAt(to)]);
+        return to - from;
     }
 
     public string Message(Finding finding) => finding.Severity == Severity.Stop

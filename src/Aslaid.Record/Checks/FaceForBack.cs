@@ -19,7 +19,7 @@ internal sealed class FaceForBack : ICheck
 
     public string Unit => "m";
 
-    public ImmutableArray<string> Explains => ["off-design", "upstand-differs"];
+    public ImmutableArray<string> Explains => ["off-design", "upstand-differs", "design-not-measured"];
 
     public void Look(Site site, Findings found)
     {

@@ -30,7 +30,7 @@ internal sealed class LabelComesAgain : ICheck
     public string Unit => "m";
 
     public System.Collections.Immutable.ImmutableArray<string> Explains =>
-        ["shots-out-of-order", "two-shots-one-place", "shots-too-far-apart", "measured-twice", "tangent-break", "level-jump", "nearly-closed", "curve-by-chords", "bend-not-shot", "fall-wrong", "off-design", "design-bend-missed", "design-curve-cut"];
+        ["shots-out-of-order", "two-shots-one-place", "shots-too-far-apart", "measured-twice", "tangent-break", "level-jump", "nearly-closed", "curve-by-chords", "bend-not-shot", "fall-wrong", "off-design", "design-bend-missed", "design-curve-cut", "too-close", "cover-too-small"];
 
     public void Look(Site site, Findings found)
     {

@@ -12,8 +12,6 @@ internal sealed class LoneShotFarOff : ICheck
 
     public string Unit => "m";
 
-    public System.Collections.Immutable.ImmutableArray<string> Explains => ["off-design", "design-bend-missed", "design-curve-cut", "on-other-design"];
-
     public bool DoubtsItsShots => true;
 
     public void Look(Site site, Findings found)

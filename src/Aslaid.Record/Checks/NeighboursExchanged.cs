@@ -18,7 +18,7 @@ internal sealed class NeighboursExchanged : ICheck
 
     public string Unit => "m";
 
-    public ImmutableArray<string> Explains => ["shots-too-far-apart", "curve-by-chords", "tangent-break", "level-jump", "fall-wrong", "off-design", "design-bend-missed", "design-curve-cut"];
+    public ImmutableArray<string> Explains => ["shots-too-far-apart", "curve-by-chords", "tangent-break", "level-jump", "fall-wrong", "off-design", "design-bend-missed", "design-curve-cut", "too-close", "cover-too-small"];
 
     public void Look(Site site, Findings found)
     {

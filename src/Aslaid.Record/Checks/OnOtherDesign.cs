@@ -17,7 +17,7 @@ internal sealed class OnOtherDesign : ICheck
 
     public string Unit => "m";
 
-    public ImmutableArray<string> Explains => ["off-design", "shots-too-far-apart", "bend-not-shot", "level-jump", "end-short", "fall-wrong", "built-without-design", "design-bend-missed", "design-curve-cut", "nearly-closed", "cover-too-small"];
+    public ImmutableArray<string> Explains => ["off-design", "shots-too-far-apart", "bend-not-shot", "level-jump", "end-short", "fall-wrong", "built-without-design", "design-bend-missed", "design-curve-cut", "nearly-closed", "cover-too-small", "design-not-measured", "design-point-missing"];
 
     public void Look(Site site, Findings found)
     {

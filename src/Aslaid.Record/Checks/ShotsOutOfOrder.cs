@@ -11,7 +11,7 @@ internal sealed class ShotsOutOfOrder : ICheck
 
     public string Unit => "m";
 
-    public ImmutableArray<string> Explains => ["two-shots-one-place", "nearly-closed", "off-design", "design-bend-missed", "design-curve-cut"];
+    public ImmutableArray<string> Explains => ["two-shots-one-place", "nearly-closed", "off-design", "design-bend-missed", "design-curve-cut", "too-close", "cover-too-small"];
 
     public void Look(Site site, Findings found)
     {

@@ -18,8 +18,6 @@ internal sealed class TwoShotsOnePlace : ICheck
 
     public string Unit => "m";
 
-    public System.Collections.Immutable.ImmutableArray<string> Explains => ["off-design", "design-bend-missed", "design-curve-cut"];
-
     public void Look(Site site, Findings found)
     {
         var said = new HashSet<(int, int)>();

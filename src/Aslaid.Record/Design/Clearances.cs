@@ -37,6 +37,9 @@ public sealed class Clearances
     /// <summary>Runs whose headings differ by less lie alongside, radians (DEFAULT: 30°).</summary>
     private const double Along = Math.PI / 6;
 
+    /// <summary>Metres from a crossing within which nothing but the crossing is judged (DEFAULT).</summary>
+    private const double AtCrossing = 2;
+
     private readonly Site site;
     private readonly CoverAlong covers;
     private readonly Dictionary<int, Path> paths = [];
@@ -93,7 +96,7 @@ public sealed class Clearances
         var crossings = one.Intersections(two, 1e-6);
         if (rule.Crossing is { } atCrossings)
             foreach (var meeting in crossings) found.Add(Crossing(number, other, meeting, rule, atCrossings));
-        var places = Places(number, other);
+        var places = Places(number, other).FindAll(place => !crossings.Any(meeting => Math.Abs(meeting.Here - place.Here) < AtCrossing));
         if (rule.Alongside is { } alongside && Nearest(places.Where(place => place.Angle < Along), rule.PlanOnly) is { } beside)
         {
             if ((rule.PlanOnly ? beside.Plan : beside.Space ?? beside.Plan) < alongside + 0.5) found.Add(Made(ClearanceKind.Alongside, number, other, beside, rule, alongside));

@@ -71,7 +71,7 @@ public static class Deviations
         var (plan, level) = (Known(site.Shots.PlaceSigma(row)), Known(site.Shots.LevelSigma(row)));
         var height = site.Shots.HeightOf(row) - found.Point.Point.Height;
         return new(null, -1, row, entry.Code, found.Point.Point.Name, null, found.Distance, plan, height, height is null ? null : level,
-            entry.TolerancePlan is { } most ? Judgement.OfPlace(found.Distance, plan * Math.Sqrt(2), most, site.Settings.GuardBand) : null,
+            entry.TolerancePlan is { } most ? Judgement.OfPlace(found.Distance, plan, most, site.Settings.GuardBand) : null,
             height is { } off && Limits.OfHeight(entry) is { IsNone: false } limits ? Judgement.OfTolerance(off, level, limits, site.Settings.GuardBand) : null);
     }
 

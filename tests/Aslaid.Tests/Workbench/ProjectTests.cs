@@ -38,7 +38,7 @@ public sealed class ProjectTests
         var site = SampleSites.WithMistakes(4);
         using var folder = Site(site);
         using var session = ProjectSession.Open(folder["site.gpkg"], TimeProvider.System, readOnly: true);
-        var (fromFile, fresh) = (session.Record(), Derivation.Derive(Testing.SampleInputs.Of(site)));
+        var (fromFile, fresh) = (session.Record(), Derivation.Derive(Testing.SampleInputs.Of(site with { Design = null })));
         Assert.Equal(Ids(fresh), Ids(fromFile));
         Assert.Equal(
             Enumerable.Range(0, fresh.Runs.Count).Select(run => (fresh.Runs[run].Key, fresh.Runs[run].PlanLength, fresh.Runs[run].UPlanLength)),
