@@ -5,7 +5,7 @@ namespace Aslaid.Cli;
 /// <summary>Numbers as people read them: metres with three decimals, a dash where there is none.</summary>
 internal static class Figures
 {
-    public static string Metres(double? value) => value is { } known ? known.ToString("0.000", CultureInfo.InvariantCulture) : "–";
+    public static string Metres(double? value) => value is { } known ? (Math.Round(known, 3) + 0.0).ToString("0.000", CultureInfo.InvariantCulture) : "–";
 
     /// <summary>A value and its 95 % uncertainty (1.960 standard uncertainties).</summary>
     public static string With95(double value, double? u) =>

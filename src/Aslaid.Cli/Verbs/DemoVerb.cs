@@ -46,12 +46,14 @@ internal static class DemoVerb
         foreach (var file in site.Shots) File.WriteAllText(Path.Combine(shots, file.Name), file.Text, utf8);
         File.WriteAllText(Path.Combine(shots, "control.csv"), site.Control, utf8);
         File.WriteAllText(Path.Combine(shots, "codes.csv"), site.Codes, utf8);
+        if (site.Design is { } drawn) File.WriteAllText(Path.Combine(shots, "design.xml"), drawn, utf8);
         shell.Say($"{site.Name}, an invented site: {site.Shots.Length} files of shots with {site.Mistakes.Length} mistakes seeded, in {shots}.");
 
         var project = Path.Combine(folder, "site.gpkg");
         var engineer = Actor.Typed("Demo engineer");
         using var session = ProjectSession.Create(project, site.Name, engineer, shell.Clock, ("codes.csv", File.ReadAllBytes(Path.Combine(shots, "codes.csv"))));
         session.Adopt(Adoptable.Control, "control.csv", File.ReadAllBytes(Path.Combine(shots, "control.csv")), engineer, "");
+        if (site.Design is not null) session.AdoptDesign("design.xml", File.ReadAllBytes(Path.Combine(shots, "design.xml")), new(), engineer, "");
         foreach (var file in site.Shots)
             foreach (var outcome in session.Take([Path.Combine(shots, file.Name)], file.Crew, default, Actor.Typed($"Crew {file.Crew}"))) TakeVerb.Say(shell, outcome);
 

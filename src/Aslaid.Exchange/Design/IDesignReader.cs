@@ -45,6 +45,7 @@ public static class DesignReaders
     private static ImmutableArray<IDesignReader> All { get; } =
     [
         new LandXmlDesignReader(),
+        new DxfDesignReader(),
         new CsvDesignReader(),
     ];
 

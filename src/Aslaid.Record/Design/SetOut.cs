@@ -59,7 +59,11 @@ public static class SetOut
 
     /// <summary>Chainages at which one element of the design ends and the next begins.</summary>
     private static IEnumerable<double> Joints(DesignLine line) =>
-        line.Joints.IsDefaultOrEmpty ? Enumerable.Range(1, line.Path.Pieces.Length - 1).Select(line.Path.StartOf) : line.Joints;
+        line.Joints.IsDefaultOrEmpty ? Enumerable.Range(1, line.Path.Pieces.Length - 1).Where(piece => IsJoint(line.Path, piece)).Select(line.Path.StartOf) : line.Joints;
+
+    /// <summary>Straights that go on straight are one element.</summary>
+    private static bool IsJoint(Path path, int piece) =>
+        path.Pieces[piece].Kind == PieceKind.Arc || path.Pieces[piece - 1].Kind == PieceKind.Arc || IsBend(path, path.StartOf(piece));
 
     private static bool IsBend(Path path, double chainage) => Math.Abs(path.BearingAt(Math.Max(0, chainage - 1e-6)).To(path.BearingAt(chainage))) > Tangent;
 }
