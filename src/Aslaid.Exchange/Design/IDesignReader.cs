@@ -46,6 +46,8 @@ public static class DesignReaders
     [
         new LandXmlDesignReader(),
         new DxfDesignReader(),
+        new GeoPackageDesignReader(),
+        new GeoJsonDesignReader(),
         new CsvDesignReader(),
     ];
 

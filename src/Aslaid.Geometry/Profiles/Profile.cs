@@ -129,7 +129,7 @@ public sealed class Profile
         else
         {
             var before = bend.From - Grade(i - 1) * point.LengthIn * point.LengthIn / (2 * bend.Middle);
-            x = before <= point.Chainage ? before : bend.To + Grade(i) * point.LengthOut * point.LengthOut / (2 * bend.Middle);
+            x = before <= point.Chainage ? before : bend.To - Grade(i) * point.LengthOut * point.LengthOut / (2 * bend.Middle);
         }
 
         return x > bend.From && x < bend.To ? x : null;

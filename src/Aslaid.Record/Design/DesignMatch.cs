@@ -43,6 +43,9 @@ public sealed class DesignMatch
         if (!design.Points.IsEmpty) MatchPoints();
     }
 
+    /// <summary>Matches anew, as the derivation does.</summary>
+    public static DesignMatch Of(Site site, IWorkers workers) => new(site, workers);
+
     /// <summary>Number of the line that a member lies on, −1 for none.</summary>
     public int LineOf(Run run, int member) => line.Length == 0 ? -1 : line[run.FirstMember + member];
 

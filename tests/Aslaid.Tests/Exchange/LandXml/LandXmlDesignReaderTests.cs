@@ -162,7 +162,7 @@ public class LandXmlDesignReaderTests
     [InlineData("<LandXML><Units><Metric linearUnit=\"meter\"/></Units><CgPoints><CgPoint name=\"1\">0 1e300 3</CgPoint></CgPoints></LandXML>", "is a place on no grid")]
     [InlineData("<LandXML><Units><Metric linearUnit=\"meter\"/></Units><CgPoints><CgPoint name=\"1\">5</CgPoint></CgPoints></LandXML>", "is a single number")]
     [InlineData("<LandXML><Surfaces><Surface><Definition><Pnts><P id=\"1\">0 0 0</P></Pnts><Faces><F>1 2 3</F></Faces></Definition></Surface></Surfaces></LandXML>", "'2' is the number of no point")]
-    [InlineData("<svg xmlns:x=\"LandXML\"><a b=\"<LandXML\"/></svg>", "no well-formed XML")]
+    [InlineData("<svg xmlns:x=\"LandXML\"><a b=\"<LandXML\"/></svg>", "'svg' is the root of another kind")]
     [InlineData("<LandXMLs/>", "'LandXMLs' is the root of another kind")]
     public void Read_WrongOrHostile_IsRefused(string text, string says) => Assert.Contains(says, Refusal(text), StringComparison.Ordinal);
 
