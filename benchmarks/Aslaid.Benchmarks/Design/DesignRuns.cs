@@ -26,19 +26,20 @@ internal static class DesignRuns
         ("LandXML of so many points and twice as many faces", [50_000, 500_000, 3_700_000], LandXml),
     ];
 
-    /// <summary>Every shot of a site against lines that are its runs, moved aside by a hand: two pieces to each.</summary>
+    /// <summary>Every shot of a site against lines that are its runs by two straights each.</summary>
     private static DesignTime Deviations(int shots, int repeats)
     {
         var inputs = SampleInputs.Of(SampleSites.OfSize(shots, seed: 1));
         var record = Derivation.Derive(inputs, ParallelWorkers.Instance);
         var (lines, pieces) = (ImmutableArray.CreateBuilder<DesignLine>(), 0);
-        for (var number = 0; number < record.Runs.Count && pieces < shots / 10; number++)
+        for (var number = 0; number < record.Runs.Count; number++)
         {
             var run = record.Runs[number];
-            if (run.PieceCount == 0) continue;
-            var path = run.Path;
+            if (run.MemberCount < 3) continue;
+            PathVertex Vertex(int member) => new(record.Shots.At(run.Members[member]), record.Shots.HeightOf(run.Members[member]), false);
+            if (!Aslaid.Geometry.Path.TryBuild([Vertex(0), Vertex(run.MemberCount / 2), Vertex(run.MemberCount - 1)], 0, out var path, out _)) continue;
             lines.Add(new(run.Key, [run.Code], path));
-            pieces += run.PieceCount;
+            pieces += path.Pieces.Length;
         }
 
         var with = inputs with { Designs = [new(new("design.xml", "", null, null, SurfaceKind.Designed, null, null), 1, true, new(lines.ToImmutable(), [], [], []))] };
@@ -91,11 +92,11 @@ internal static class DesignRuns
 
     private static DesignTime LandXml(int points, int repeats)
     {
-        var path = Path.GetTempFileName();
+        var path = System.IO.Path.GetTempFileName();
         try
         {
             var (places, heights, corners) = Field(2 * points);
-            using (var text = new StreamWriter(path, false, new UTF8Encoding(false), 1 << 20))
+            using (var text = new StreamWriter(path, new UTF8Encoding(false), new() { Mode = FileMode.Create, Access = FileAccess.Write, BufferSize = 1 << 20 }))
             {
                 text.Write("<LandXML xmlns=\"http://www.landxml.org/schema/LandXML-1.2\" version=\"1.2\"><Units><Metric linearUnit=\"meter\"/></Units><Surfaces><Surface name=\"FG\"><Definition surfType=\"TIN\"><Pnts>\n");
                 for (var i = 0; i < places.Length; i++) text.Write(FormattableString.Invariant($"<P id=\"{i + 1}\">{places[i].North:F4} {places[i].East:F4} {heights[i]:F4}</P>\n"));

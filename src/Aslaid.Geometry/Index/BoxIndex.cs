@@ -111,12 +111,19 @@ public sealed class BoxIndex
     /// <param name="exact">Asked only for things whose boxes may hold the nearest.</param>
     /// <param name="distance">Metres; infinite where there is none.</param>
     public int Nearest<T>(Point2 place, T exact, out double distance)
+        where T : struct, IDistanceTo => Nearest(place, exact, double.PositiveInfinity, out distance);
+
+    /// <inheritdoc cref="Nearest{T}(Point2, T, out double)"/>
+    /// <param name="within">Metres: what is farther is not looked for.</param>
+    public int Nearest<T>(Point2 place, T exact, double within, out double distance)
         where T : struct, IDistanceTo
     {
-        var best = -1;
-        distance = double.PositiveInfinity;
+        var best = int.MaxValue; // more than any id, so that a thing just as far as asked is taken
+        distance = within;
         if (boxes.Length > 0) Nearer(boxes.Length - 1, levelEnds.Length - 1, place, ref exact, ref best, ref distance);
-        return best;
+        if (best < int.MaxValue) return best;
+        distance = double.PositiveInfinity;
+        return -1;
     }
 
     /// <summary>Sorts both by the key, eleven bits at a time from the lowest; like keys keep their order.</summary>

@@ -103,7 +103,10 @@ public sealed partial class Path
     }
 
     /// <summary>The height at a chainage, running evenly between vertices that carry one; null before the first and after the last of them.</summary>
-    public double? HeightAt(double chainage)
+    public double? HeightAt(double chainage) => HeightAndGradeAt(chainage)?.Height;
+
+    /// <summary>The height at a chainage and its rise per metre along the path, 0 at a single vertex; null as for <see cref="HeightAt"/>.</summary>
+    public (double Height, double Grade)? HeightAndGradeAt(double chainage)
     {
         var at = VertexChainages();
         chainage = Math.Clamp(chainage, 0, PlanLength);
@@ -115,7 +118,7 @@ public sealed partial class Path
         if (before < 0 || after >= at.Length) return null;
         double low = Vertices[before].Height!.Value, high = Vertices[after].Height!.Value;
         var run = at[after] - at[before];
-        return run > 0 ? low + (high - low) * ((chainage - at[before]) / run) : low;
+        return run > 0 ? (low + (high - low) * ((chainage - at[before]) / run), (high - low) / run) : (low, 0);
     }
 
     /// <inheritdoc cref="PathSpan.Locate"/>

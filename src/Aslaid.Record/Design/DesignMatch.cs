@@ -77,11 +77,14 @@ public sealed class DesignMatch
         if (pieces is null) return;
         for (var member = 0; member < count; member++)
         {
-            var at = shots.At(run.Members[member]);
-            var (found, on, beside) = pieces.Nearest(at);
-            if (beside.Distance > site.Settings.DesignReach) continue;
-            Set(first + member, found, on, beside);
-            if (member > 0) Prefer(pieces, first + member, line[first + member - 1], at);
+            var (at, within) = (shots.At(run.Members[member]), site.Settings.DesignReach);
+            if (member > 0 && line[first + member - 1] is >= 0 and var before && pieces.Beside(before, at, out var here) is var stays && stays.Distance <= within)
+            {
+                Set(first + member, before, here, stays);
+                within = stays.Distance - AsNear; // another line must be nearer by more
+            }
+
+            if (within >= 0 && pieces.Within(at, within) is { } found) Set(first + member, found.Line, found.Piece, found.Beside);
         }
 
         for (var member = count - 2; member >= 0; member--) Prefer(pieces, first + member, line[first + member + 1], shots.At(run.Members[member]));
@@ -99,8 +102,8 @@ public sealed class DesignMatch
     private void Prefer(DesignPieces pieces, int at, int neighbour, Point2 place)
     {
         if (line[at] < 0 || neighbour < 0 || neighbour == line[at]) return;
-        var beside = pieces.Beside(neighbour, place);
-        if (beside.Distance <= distance[at] + AsNear) Set(at, neighbour, design.Lines[neighbour].Path.PieceAt(beside.Along), beside);
+        var beside = pieces.Beside(neighbour, place, out var on);
+        if (beside.Distance <= distance[at] + AsNear) Set(at, neighbour, on, beside);
     }
 
     private void MatchPoints()
@@ -134,6 +137,7 @@ internal sealed class BuiltLevels(Site site)
 {
     private readonly LevelsOfRuns levels = new(site);
     private readonly AttributeValues measuredAt = new(site.Shots, "measured_at");
+    private readonly bool isSaid = new AttributeValues(site.Shots, "measured_at").HasColumn || site.Runs.HasAttribute("measured_at");
 
     /// <param name="wanted">Level wanted; null for that at which the code is measured.</param>
     public double? Of(Run run, int member, string? wanted)
@@ -141,7 +145,8 @@ internal sealed class BuiltLevels(Site site)
         var row = run.Members[member];
         var usual = run.Entry?.MeasuredAt;
         wanted ??= usual;
-        if (wanted is null || (measuredAt.Set(run) ?? measuredAt.Of(row) ?? usual) == wanted) return site.Shots.HeightOf(row);
+        if (wanted is null || (!isSaid && wanted == usual)) return site.Shots.HeightOf(row);
+        if ((measuredAt.Set(run) ?? measuredAt.Of(row) ?? usual) == wanted) return site.Shots.HeightOf(row);
         var of = levels.Of(run, member);
         return wanted switch { "top" => of.Top, "centre" => of.Centre, "invert" => of.Invert, "soffit" => of.Soffit, "underside" => of.Underside, _ => null };
     }

@@ -26,11 +26,8 @@ public sealed record DesignedLine(int Number, AdoptedDesign Of, DesignLine Line,
     /// <summary>Height and rise per metre at a chainage; null where the design has no height.</summary>
     public (double Height, double Grade)? HeightAt(double chainage)
     {
-        if (Line.HeightAt(chainage) is not { } height) return null;
-        if (Line.Profile is { } profile) return (height, profile.GradeAt(chainage) ?? 0);
-        const double step = 0.01; // m
-        var (low, high) = (Math.Max(0, chainage - step), Math.Min(Length, chainage + step));
-        return (height, Line.HeightAt(low) is { } before && Line.HeightAt(high) is { } after && high > low ? (after - before) / (high - low) : 0);
+        if (Line.Profile is not { } profile) return Line.Path.HeightAndGradeAt(chainage);
+        return Line.HeightAt(chainage) is { } height ? (height, profile.GradeAt(chainage) ?? 0) : null;
     }
 }
 
@@ -182,14 +179,17 @@ internal sealed class DesignPieces
     }
 
     /// <summary>The nearest line and where a place lies beside it; of equally near pieces the first.</summary>
-    public (int Line, int Piece, Locus Beside) Nearest(Point2 at)
+    public (int Line, int Piece, Locus Beside) Nearest(Point2 at) => Within(at, double.PositiveInfinity)!.Value;
+
+    /// <summary>The same, no farther than so many metres; null where none is.</summary>
+    public (int Line, int Piece, Locus Beside)? Within(Point2 at, double most)
     {
-        var found = index.Nearest(at, new ToPiece(this, at), out _);
-        return (lines[found], pieces[found], Beside(lines[found], at));
+        var found = index.Nearest(at, new ToPiece(this, at), most, out _);
+        return found < 0 ? null : (lines[found], pieces[found], Beside(lines[found], at, out _));
     }
 
     /// <summary>Where a place lies beside a line.</summary>
-    public Locus Beside(int line, Point2 at) => table.Lines[line].Path.Locate(at);
+    public Locus Beside(int line, Point2 at, out int piece) => table.Lines[line].Path.Locate(at, out piece);
 
     /// <summary>Lines that come within a reach of a box, rising, each once.</summary>
     public void Query(Box2 box, List<int> near, SortedSet<int> into)
