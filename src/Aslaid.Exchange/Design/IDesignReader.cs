@@ -45,6 +45,8 @@ public static class DesignReaders
     private static ImmutableArray<IDesignReader> All { get; } =
     [
         new LandXmlDesignReader(),
+        new GeoPackageDesignReader(),
+        new GeoJsonDesignReader(),
         new CsvDesignReader(),
     ];
 
