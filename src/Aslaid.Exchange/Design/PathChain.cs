@@ -55,6 +55,21 @@ internal sealed class PathChain
         pieces.Add(new(PieceKind.Arc, vertices.Count - 2, vertices.Count - 1, arc));
     }
 
+    /// <summary>By such an arc, on which a place is kept for its height.</summary>
+    /// <param name="through">On the arc, between its ends.</param>
+    public void ArcTo(in Arc arc, Point2 through, double? throughHeight, double? height)
+    {
+        if (throughHeight is null || !(arc.PlanLength > 0))
+        {
+            ArcTo(arc, height);
+            return;
+        }
+
+        vertices.Add(new(through, throughHeight, true));
+        vertices.Add(new(arc.To, height, false));
+        pieces.Add(new(PieceKind.Arc, vertices.Count - 3, vertices.Count - 1, arc));
+    }
+
     /// <summary>The path; null where no piece has a length.</summary>
     public Path? Build() => pieces.Count == 0 ? null : Path.Of(vertices.ToImmutable(), pieces.ToImmutable());
 }
