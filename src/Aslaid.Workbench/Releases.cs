@@ -21,7 +21,7 @@ public static class Releases
         }
 
         if (run.Entry is { NeedsProof: true }) Prove(record, run, from, to);
-        return new(run.Key, from, to, Release.InputsHash(run, from, to), Release.Vertices(run, from, to));
+        return new(run.Key, from, to, Release.InputsHash(record.Site, run, from, to), Release.Vertices(run, from, to));
     }
 
     /// <summary>Accuracy that only a missing proof of the instrument puts over its limit is no finding, but it is not proven either.</summary>

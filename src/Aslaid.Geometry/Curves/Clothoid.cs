@@ -45,7 +45,7 @@ public readonly record struct Clothoid(Point2 From, Bearing Start, double Curvat
         if (!(Length > 0)) return 1;
         var growth = Math.Abs(CurvatureTo - CurvatureFrom) / Length;
         var byShape = growth > 0 ? Length / Math.Cbrt(tolerance * 216 / (Math.Sqrt(3) * growth)) : 0;
-        var byTurn = Math.Max(Math.Abs(CurvatureFrom), Math.Abs(CurvatureTo)) * Length / (Math.PI / 2);
+        var byTurn = Math.Max(Math.Abs(CurvatureFrom), Math.Abs(CurvatureTo)) * Length / MostTurn;
         var count = Math.Ceiling(Math.Max(byShape, byTurn));
         if (!(count <= MostArcs)) throw new ArgumentOutOfRangeException(nameof(tolerance), tolerance, "So small a tolerance in metres needs more arcs than can be counted.");
         return Math.Max(1, (int)count);

@@ -13,26 +13,23 @@ public readonly record struct PathDeparture(double Distance, double Here, Locus 
 
 public sealed partial class Path
 {
-    private const double Golden = 0.6180339887498949;
-
     /// <summary>The largest distance of one piece of this path from another path (a directed Hausdorff distance).</summary>
     /// <remarks>
     /// From a straight or an arc the distance of a place that runs along this piece is largest at the piece's ends, where it heads as the
-    /// other does (square to a centre, or along the line of two), or where the nearest piece changes. The first are asked; between
-    /// neighbours among them whose nearest pieces differ the largest is closed in on to 0.1 mm along the piece.
+    /// other does (square to a centre, along the line of two), where it is farthest from a corner, or where the nearest piece changes. The first are asked, and where
+    /// the nearest piece is another at neighbours among them, the changes are closed in on to a micrometre.
     /// </remarks>
     public PathDeparture Departure(int piece, Path other)
     {
         ArgumentNullException.ThrowIfNull(other);
         var (start, length) = (starts[piece], starts[piece + 1] - starts[piece]);
         var asked = new List<(double Along, Locus Beside, int Piece)>();
-        Ask(0);
-        Ask(length);
-        int first = Math.Min(asked[0].Piece, asked[1].Piece), last = Math.Max(asked[0].Piece, asked[1].Piece);
+        for (var i = 0; i <= Parts; i++) Ask(length * i / Parts);
+        int first = other.Pieces.Length, last = 0;
+        foreach (var one in asked) (first, last) = (Math.Min(first, one.Piece), Math.Max(last, one.Piece));
         for (var j = Math.Max(0, first - 1); j <= Math.Min(other.Pieces.Length - 1, last + 1); j++) AskAbout(j);
         asked.Sort(static (a, b) => a.Along.CompareTo(b.Along));
-        for (var i = asked.Count - 1; i > 0; i--)
-            if (asked[i].Piece != asked[i - 1].Piece) CloseIn(asked[i - 1].Along, asked[i].Along);
+        for (var i = asked.Count - 1; i > 0; i--) AskSwitches(asked[i - 1], asked[i]);
         var best = asked[0];
         foreach (var one in asked)
             if (one.Beside.Distance > best.Beside.Distance) best = one;
@@ -46,7 +43,8 @@ public sealed partial class Path
 
         void AskAbout(int theirs)
         {
-            AskFoot(other.EndOf(theirs));
+            AskBoth(other.EndOf(theirs));
+            AskBoth(other.Vertices[other.Pieces[theirs].First].At);
             if (other.Pieces[theirs].Kind == PieceKind.Arc) AskFoot(other.Pieces[theirs].Arc.Centre);
             if (Pieces[piece].Kind != PieceKind.Arc) return;
             var centre = Pieces[piece].Arc.Centre;
@@ -55,24 +53,41 @@ public sealed partial class Path
             AskFoot(centre + -1 * toward);
         }
 
+        void AskBoth(Point2 corner)
+        {
+            AskFoot(corner);
+            if (Pieces[piece].Kind == PieceKind.Arc) AskFoot(Pieces[piece].Arc.Centre + (Pieces[piece].Arc.Centre - corner)); // farthest from it
+        }
+
         void AskFoot(Point2 place)
         {
             var along = Span.LocateOn(piece, place).Along;
             if (along > 0 && along < length) Ask(along);
         }
 
-        void CloseIn(double from, double to)
+        // Wherever the nearest piece changes between two places asked.
+        void AskSwitches((double Along, Locus Beside, int Piece) from, (double Along, Locus Beside, int Piece) to)
         {
-            while (to - from > 1e-4)
+            while (from.Piece != to.Piece && to.Along - from.Along > Closest)
             {
-                double a = to - Golden * (to - from), b = from + Golden * (to - from);
-                if (other.Locate(AlongPiece(piece, a)).Distance >= other.Locate(AlongPiece(piece, b)).Distance) to = b;
-                else from = a;
-            }
+                var (low, high) = (from, to);
+                while (high.Along - low.Along > Closest)
+                {
+                    var middle = (low.Along + high.Along) / 2;
+                    var beside = other.Locate(AlongPiece(piece, middle), out var nearest);
+                    if (nearest == from.Piece) low = (middle, beside, nearest);
+                    else high = (middle, beside, nearest);
+                }
 
-            Ask((from + to) / 2);
+                asked.Add(low);
+                asked.Add(high);
+                from = high;
+            }
         }
     }
+
+    private const int Parts = 8; // even stretches of the piece in which a change is looked for
+    private const double Closest = 1e-6; // m
 
     private Point2 AlongPiece(int piece, double along) =>
         Pieces[piece].Kind == PieceKind.Arc ? Pieces[piece].Arc.PointAt(along) : Span.StraightOf(piece).PointAt(along);

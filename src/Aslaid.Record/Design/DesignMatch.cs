@@ -87,7 +87,8 @@ public sealed class DesignMatch
             if (within >= 0 && pieces.Within(at, within) is { } found) Set(first + member, found.Line, found.Piece, found.Beside);
         }
 
-        for (var member = count - 2; member >= 0; member--) Prefer(pieces, first + member, line[first + member + 1], shots.At(run.Members[member]));
+        for (var member = count - 2; member >= 0; member--) // where the run comes to a line, it may have come to it a shot before
+            if (member == 0 || line[first + member - 1] != line[first + member]) Prefer(pieces, first + member, line[first + member + 1], shots.At(run.Members[member]));
         for (var member = 0; member < count; member++)
         {
             if (line[first + member] < 0) continue;

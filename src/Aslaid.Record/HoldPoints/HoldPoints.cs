@@ -31,7 +31,7 @@ public static class HoldPoints
         var holds = ImmutableArray.CreateBuilder<Hold>(site.Runs.Count);
         for (var number = 0; number < site.Runs.Count; number++)
         {
-            var (complete, lapsed) = Standing(site.Runs[number], released.GetValueOrDefault(number));
+            var (complete, lapsed) = Standing(site, site.Runs[number], released.GetValueOrDefault(number));
             Cut(site.Runs[number], heldBy.GetValueOrDefault(number), complete, lapsed, covered.GetValueOrDefault(number), holds);
         }
 
@@ -101,12 +101,12 @@ public static class HoldPoints
             Of(heldBy, run).Add(new(0, site.Runs[run].PlanLength, finding.Number));
     }
 
-    private static (List<Stretch> Complete, List<int> Lapsed) Standing(Run run, List<(LengthReleased What, int Position)>? releases)
+    private static (List<Stretch> Complete, List<int> Lapsed) Standing(Site site, Run run, List<(LengthReleased What, int Position)>? releases)
     {
         var (complete, lapsed) = (new List<Stretch>(), new List<int>());
         foreach (var (what, position) in releases ?? [])
         {
-            if (Stands(run, what)) complete.Add(new(what.From, what.To, position));
+            if (Stands(site, run, what)) complete.Add(new(what.From, what.To, position));
             else lapsed.Add(position);
         }
 
@@ -114,9 +114,9 @@ public static class HoldPoints
     }
 
     /// <summary>Whether inputs are the same and no released value moved by more than <see cref="ReleasedMove"/>.</summary>
-    private static bool Stands(Run run, LengthReleased release)
+    private static bool Stands(Site site, Run run, LengthReleased release)
     {
-        if (Release.InputsHash(run, release.From, release.To) != release.InputsSha256) return false;
+        if (Release.InputsHash(site, run, release.From, release.To) != release.InputsSha256) return false;
         var now = Release.Vertices(run, release.From, release.To);
         if (now.Length != release.Vertices.Length) return false;
         for (var i = 0; i < now.Length; i++)

@@ -8,9 +8,10 @@ public static class Release
 {
     /// <summary>
     /// Hash of the inputs of a length of a run: keys, codes and legs of the members in it and next to it, and the limits of its
-    /// code. Raw inputs only; a computed number is never hashed, since its last bit differs between machines.
+    /// code, and the lines of the design that the members lie on. Raw inputs only; a computed number is never hashed, since its last bit
+    /// differs between machines: of a design, places count to the millimetre and arcs to the hundred thousandth of a radian.
     /// </summary>
-    public static string InputsHash(Run run, double from, double to)
+    public static string InputsHash(Site site, Run run, double from, double to)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         var write = new CanonicalBytes();
@@ -25,8 +26,33 @@ public static class Release
             write.Whole(run.Through[member] ? 1 : 0);
         }
 
+        var lines = new SortedSet<int>();
+        for (var member = first; member <= last; member++)
+            if (site.Match.LineOf(run, member) is >= 0 and var line) lines.Add(line);
+        foreach (var line in lines) Write(write, site.Design.Lines[line]);
+
         hash.AppendData(write.Written);
         return Convert.ToHexStringLower(hash.GetHashAndReset());
+    }
+
+    private static void Write(CanonicalBytes write, DesignedLine line)
+    {
+        write.Text(line.Name);
+        foreach (var vertex in line.Path.Vertices)
+        {
+            write.Whole((long)Math.Round(1000 * vertex.At.East));
+            write.Whole((long)Math.Round(1000 * vertex.At.North));
+            write.Whole(vertex.Height is { } height ? (long)Math.Round(1000 * height) : long.MinValue);
+        }
+
+        foreach (var piece in line.Path.Pieces) write.Whole(piece.Kind == Geometry.PieceKind.Arc ? (long)Math.Round(1e5 * piece.Arc.Sweep) * (piece.Arc.Turn == Geometry.Turn.Left ? 1 : -1) : 0);
+        if (line.Line.Profile is not { } profile) return;
+        foreach (var point in profile.Points)
+        {
+            write.Whole((long)Math.Round(1000 * point.Chainage));
+            write.Whole((long)Math.Round(1000 * point.Height));
+            write.Whole((long)Math.Round(1000 * (point.LengthIn + 2 * point.LengthOut + 3 * point.Radius)));
+        }
     }
 
     /// <summary>The vertices of a length of a run as they now stand.</summary>

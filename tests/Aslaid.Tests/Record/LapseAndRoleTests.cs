@@ -12,7 +12,7 @@ public class LapseAndRoleTests
     {
         var inputs = ShotsOf.Lines(Duct);
         var run = Derivation.Derive(inputs).Runs[0];
-        return inputs.Then(new LengthReleased(run.Key, from, to, Release.InputsHash(run, from, to), Release.Vertices(run, from, to)));
+        return inputs.Then(new LengthReleased(run.Key, from, to, Release.InputsHash(Derivation.Derive(inputs).Site, run, from, to), Release.Vertices(run, from, to)));
     }
 
     private static string? Reason(RecordInputs inputs)
@@ -30,7 +30,7 @@ public class LapseAndRoleTests
         Assert.Equal("3 shots carried the length, now 2 do", Reason(Released().Then(new SetAside([new(1, 3)]))));
         Assert.Equal("a height changed by 0.200 m", Reason(Released().Then(new PoleHeightCorrected([new(1, 3)], 2, 1.8))));
         var looser = Released() with { Codes = new([.. ShotsOf.Codes.Entries.Select(entry => entry.Code == "KERB" ? entry with { TolerancePlan = 0.2 } : entry)]) };
-        Assert.Equal("its code, the limits of its code, or which shots lie on arcs changed", Reason(looser));
+        Assert.Equal("its code, the limits of its code, the design that it is built to, or which shots lie on arcs changed", Reason(looser));
         Assert.Null(Reason(Released().Then(new SetAside([new(1, 3)])).Then(new Withdrawn(2))));
     }
 
