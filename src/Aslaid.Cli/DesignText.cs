@@ -39,6 +39,10 @@ internal static class DesignText
         }
 
         table.Write(shell.Out);
+        var largest = new Columns("run", "largest departure m, between shots too", "at m", "design", "station m");
+        for (var number = 0; number < record.Runs.Count; number++)
+            if (Departures.Of(record.Site, record.Runs[number]) is { } found) largest.Add(found.Run.Label, found.U is { } u ? Figures.With95(found.At.Distance, u) : Figures.Metres(found.At.Distance), Figures.Metres(found.At.Here), found.Line.Name, Figures.Metres(found.Line.StationAt(found.At.Beside.Along)));
+        largest.Write(shell.Out);
         shell.Say($"Departure from the design, not accuracy of the data. Plan: square off the line, right positive (of points the distance); height: above the design positive.");
         Verdicts(shell, "Plan", all.ConvertAll(one => one.Plan));
         Verdicts(shell, "Height", all.ConvertAll(one => one.Level));

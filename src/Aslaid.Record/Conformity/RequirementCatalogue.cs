@@ -14,6 +14,7 @@ public static class RequirementCatalogue
         new BreakOfTangents(),
         new FallOfLeg(),
         new OffsetFromDesign(),
+        new DepartureFromDesign(),
         new HeightFromDesign(),
         new CoverOfRun(),
         new ClearOfOthers(),

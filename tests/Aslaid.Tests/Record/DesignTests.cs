@@ -104,6 +104,20 @@ public class DesignTests
     }
 
     [Fact]
+    public void Departure_BetweenShots_IsFound()
+    {
+        var record = Of(DesignOf.Lines("1 0 0 5 PIPE P1\n2 10 0 5 PIPE P1\n3 20 10 5 PIPE P1\n4 20 20 5 PIPE P1").WithDesign("PIPE W1 0 0 5; 10 0 5; ~17.0710678 2.9289322 5; 20 10 5; 20 20 5"));
+        var found = Departures.Of(record.Site, record.Runs[0])!;
+        Assert.Equal(10 - 10 / Math.Sqrt(2), found.At.Distance, 1e-6);
+        Assert.Equal(10 + Math.Sqrt(50), found.At.Here, 1e-3);
+        // The middle of the chord moves by half of each end; both are of one session, whose common part stays whole.
+        var (own, common) = (record.Shots.SigmaPlan[1], record.Shots.Sessions[0].UPlan);
+        Assert.Equal(Math.Sqrt(own * own / 2 + common * common), found.U!.Value, 1e-6);
+        var judged = Judgements.Of(record).Single(one => one.Requirement.Name == "design-departure").Judgement;
+        Assert.Equal(Verdict.DoesNotConform, judged.Verdict);
+    }
+
+    [Fact]
     public void Release_OfALineThatIsDesignedAnew_Lapses()
     {
         var inputs = DesignOf.Lines("1 0 0 5 FACE F1\n2 10 0 5 FACE F1").WithDesign("FACE K1 0 0 5; 10 0 5");
