@@ -48,35 +48,61 @@ public sealed class Clearances
     {
         (this.site, covers) = (site, new(site));
         var found = ImmutableArray.CreateBuilder<Clearance>();
-        var near = new List<int>();
-        var others = new SortedSet<int>();
+        widest = site.Shots.Book.Entries.Max(entry => (double?)Math.Max(entry.OutsideDiameter ?? 0, entry.Width ?? 0)) ?? 0;
+        var (owners, boxes, firsts) = (new List<int>(), new List<Box2>(), new List<int>());
         for (var number = 0; number < site.Runs.Count; number++)
         {
             var run = site.Runs[number];
             if (!Counts(run)) continue;
-            others.Clear();
+            firsts.Add(boxes.Count);
             for (var piece = 0; piece < run.PieceCount; piece++)
             {
+                owners.Add(number);
+                boxes.Add(BoxOf(run.Piece(piece)));
+            }
+        }
+
+        firsts.Add(boxes.Count);
+        var (index, near, seen) = (BoxIndex.Of(System.Runtime.InteropServices.CollectionsMarshal.AsSpan(boxes)), new List<int>(), new int[site.Runs.Count]);
+        for (var place = 0; place + 1 < firsts.Count; place++)
+        {
+            var (number, others) = (owners[firsts[place]], new SortedSet<int>());
+            for (var piece = firsts[place]; piece < firsts[place + 1]; piece++)
+            {
                 near.Clear();
-                site.PieceIndex.Query(BoxOf(run.Piece(piece)).Grow(site.Separation.Most + WidestHalf), near);
+                index.Query(boxes[piece].Grow(Reach), near);
                 foreach (var one in near)
-                    if (site.PieceAt(one).Run.Number is var other && other > number) others.Add(other);
+                {
+                    if (owners[one] <= number || seen[owners[one]] == number + 1) continue;
+                    seen[owners[one]] = number + 1;
+                    others.Add(owners[one]);
+                }
             }
 
+            var run = site.Runs[number];
             foreach (var other in others)
-                if (Counts(site.Runs[other]) && site.Separation.Find(run.Entry?.Service, site.Runs[other].Entry?.Service) is { } rule && !site.Relations.MayTouch(number, other) && !Share(run, site.Runs[other])) Of(number, other, rule, found);
+                if (site.Separation.Find(run.Entry?.Service, site.Runs[other].Entry?.Service) is { } rule && !site.Relations.MayTouch(number, other) && !Share(run, site.Runs[other])) Of(number, other, rule, found);
         }
 
         All = found.ToImmutable();
     }
 
-    /// <summary>Half of the widest thing that is laid, metres.</summary>
-    private const double WidestHalf = 2;
+    /// <summary>Metres more than the least up to which clear distances are told.</summary>
+    private const double Told = 0.5;
+
+    private readonly double widest; // of the code book, metres
+
+    /// <summary>How far apart axes may lie and still be asked about, metres.</summary>
+    private double Reach => site.Separation.Most + Told + widest;
 
     /// <summary>By the first run, then the other.</summary>
     public ImmutableArray<Clearance> All { get; }
 
-    private static bool Counts(Run run) => run.PieceCount > 0 && run.Entry?.Service is not null && run.Facts.Status is RunStatus.New or RunStatus.Existing;
+    private bool Counts(Run run) => site.Separation.Knows(run.Entry?.Service) && IsThere(run);
+
+    private static bool IsThere(Run run) => run.PieceCount > 0 && run.Facts.Status is RunStatus.New or RunStatus.Existing;
+
+    private static Box2 BoxOf(Piece piece) => piece.Kind == PieceKind.Arc ? piece.Arc.Box : piece.Straight.Box;
 
     /// <summary>Runs that share a shot are joined there.</summary>
     private static bool Share(Run one, Run other)
@@ -86,23 +112,22 @@ public sealed class Clearances
         return false;
     }
 
-    private static Box2 BoxOf(Piece piece) => piece.Kind == PieceKind.Arc ? piece.Arc.Box : piece.Straight.Box;
-
     private Path PathOf(int run) => paths.TryGetValue(run, out var path) ? path : paths[run] = site.Runs[run].Path;
 
     private void Of(int number, int other, SeparationRule rule, ImmutableArray<Clearance>.Builder found)
     {
         var (one, two) = (PathOf(number), PathOf(other));
+        if (one.Nearest(two).Distance > Reach) return;
         var crossings = one.Intersections(two, 1e-6);
         if (rule.Crossing is { } atCrossings)
             foreach (var meeting in crossings) found.Add(Crossing(number, other, meeting, rule, atCrossings));
         var places = Places(number, other).FindAll(place => !crossings.Any(meeting => Math.Abs(meeting.Here - place.Here) < AtCrossing));
         if (rule.Alongside is { } alongside && Nearest(places.Where(place => place.Angle < Along), rule.PlanOnly) is { } beside)
         {
-            if ((rule.PlanOnly ? beside.Plan : beside.Space ?? beside.Plan) < alongside + 0.5) found.Add(Made(ClearanceKind.Alongside, number, other, beside, rule, alongside));
+            if ((rule.PlanOnly ? beside.Plan : beside.Space ?? beside.Plan) < alongside + Told) found.Add(Made(ClearanceKind.Alongside, number, other, beside, rule, alongside));
         }
 
-        if (rule.Crossing is { } least && crossings.IsEmpty && Nearest(places.Where(place => place.Angle >= Along), false) is { } approach && (approach.Space ?? approach.Plan) < least + 0.5)
+        if (rule.Crossing is { } least && crossings.IsEmpty && Nearest(places.Where(place => place.Angle >= Along), false) is { } approach && (approach.Space ?? approach.Plan) < least + Told)
             found.Add(Made(ClearanceKind.Approach, number, other, approach, rule, least));
     }
 
@@ -147,8 +172,7 @@ public sealed class Clearances
     /// <summary>Places at which the distance may be least: at the vertices of either, and where they come nearest in plan.</summary>
     private List<Place> Places(int number, int other)
     {
-        var (one, two, places) = (PathOf(number), PathOf(other), new List<Place>());
-        var reach = site.Separation.Most + 2 * WidestHalf;
+        var (one, two, places, reach) = (PathOf(number), PathOf(other), new List<Place>(), Reach);
         var box = two.Box.Grow(reach);
         foreach (var chainage in one.Chainages)
             if (box.Contains(one.PointAt(chainage))) Add(chainage);

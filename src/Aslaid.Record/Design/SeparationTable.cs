@@ -15,6 +15,7 @@ public sealed record SeparationRule(string Service, string Other, double? Alongs
 public sealed class SeparationTable
 {
     private readonly Dictionary<(string, string), SeparationRule> rules = [];
+    private readonly HashSet<string> services = [];
 
     /// <summary>A table of these rules, each pair once.</summary>
     public SeparationTable(ImmutableArray<SeparationRule> rules)
@@ -24,6 +25,8 @@ public sealed class SeparationTable
         {
             this.rules.TryAdd((rule.Service, rule.Other), rule);
             this.rules.TryAdd((rule.Other, rule.Service), rule);
+            services.Add(rule.Service);
+            services.Add(rule.Other);
             Most = Math.Max(Most, Math.Max(rule.Alongside ?? 0, rule.Crossing ?? 0));
         }
     }
@@ -43,6 +46,9 @@ public sealed class SeparationTable
 
     /// <summary>The largest distance that any rule asks, metres.</summary>
     public double Most { get; }
+
+    /// <summary>Whether any rule speaks of a service.</summary>
+    public bool Knows(string? service) => service is not null && services.Contains(service);
 
     /// <summary>The rule of two services, or null.</summary>
     public SeparationRule? Find(string? service, string? other) => service is null || other is null ? null : rules.GetValueOrDefault((service, other));
