@@ -22,6 +22,7 @@ internal sealed class DesignGather
     private readonly ImmutableArray<DesignSurface>.Builder surfaces = ImmutableArray.CreateBuilder<DesignSurface>();
     private readonly Dictionary<(string What, string Why), int> skipped = [];
     private readonly List<(string What, string Why)> order = [];
+    private readonly List<string> remarks = [];
     private readonly Dictionary<string, int> names = new(StringComparer.Ordinal);
 
     public int Count => lines.Count + points.Count + surfaces.Count;
@@ -61,10 +62,13 @@ internal sealed class DesignGather
         skipped[(what, why)] = count + 1;
     }
 
+    /// <summary>Notes what was taken for granted about the whole file, a sentence; it is listed behind what was skipped.</summary>
+    public void Remark(string sentence) => remarks.Add(sentence);
+
     private const int MostRemarks = 200;
 
     public DesignFile Build() => new(lines.ToImmutable(), points.ToImmutable(), surfaces.ToImmutable(),
-        [.. order.Select(one => skipped[one] == 1 ? $"{one.What} skipped: {one.Why}." : string.Create(CultureInfo.InvariantCulture, $"{skipped[one]} × {one.What} skipped: {one.Why}."))]);
+        [.. order.Select(one => skipped[one] == 1 ? $"{one.What} skipped: {one.Why}." : string.Create(CultureInfo.InvariantCulture, $"{skipped[one]} × {one.What} skipped: {one.Why}.")), .. remarks]);
 
     /// <summary>A place of metres; what lies on no grid is refused.</summary>
     public static Point2 Place(double east, double north, int line)
@@ -80,9 +84,11 @@ internal sealed class DesignGather
         throw new DesignRefusedException(line, height.ToString("R", CultureInfo.InvariantCulture), "is a height of no site; one within 100 km was expected");
     }
 
-    private void Demand()
+    /// <summary>Refuses what is more than a design holds.</summary>
+    /// <param name="waiting">Lines and points that a reader still keeps.</param>
+    public void Demand(int waiting = 0)
     {
-        if (lines.Count + points.Count >= Most) throw new DesignRefusedException(0, null, string.Create(CultureInfo.InvariantCulture, $"the file holds more than {Most} lines and points; a design of one site was expected"));
+        if (lines.Count + points.Count + waiting >= Most) throw new DesignRefusedException(0, null, string.Create(CultureInfo.InvariantCulture, $"the file holds more than {Most} lines and points; a design of one site was expected"));
     }
 
     private string Named(string? name, string kind)

@@ -44,6 +44,7 @@ public static class DesignReaders
 
     private static ImmutableArray<IDesignReader> All { get; } =
     [
+        new DxfDesignReader(),
     ];
 
     /// <summary>Reads a design file.</summary>

@@ -13,7 +13,12 @@ public readonly ref struct PathSpan(ReadOnlySpan<PathVertex> vertices, ReadOnlyS
     public ReadOnlySpan<PathPiece> Pieces { get; } = pieces;
 
     /// <summary>True where the path ends where it started, to the bit, and is more than there and back by one straight.</summary>
-    public bool IsClosed => !Pieces.IsEmpty && Vertices[0].At == Vertices[^1].At && (Pieces.Length == 1 ? Pieces[0].Arc.IsFullCircle : Vertices.Length > 3);
+    public bool IsClosed => !Pieces.IsEmpty && Vertices[0].At == Vertices[^1].At && Pieces.Length switch
+    {
+        1 => Pieces[0].Arc.IsFullCircle,
+        2 => Pieces[0].Kind == PieceKind.Arc || Pieces[1].Kind == PieceKind.Arc,
+        _ => true,
+    };
 
     /// <summary>The smallest box over all pieces.</summary>
     public Box2 Box

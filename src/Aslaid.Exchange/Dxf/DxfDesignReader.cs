@@ -1,0 +1,44 @@
+using System.IO;
+
+namespace Aslaid.Exchange;
+
+/// <summary>
+/// Reads lines, arcs, points and faces of an ASCII DXF, from R12 on: straights and circular arcs as they are drawn, blocks taken apart,
+/// faces of a layer as one surface. What is neither is counted and passed over.
+/// </summary>
+internal sealed class DxfDesignReader : IDesignReader
+{
+    private static ReadOnlySpan<byte> Binary => "AutoCAD Binary DXF"u8; // how the format marks its binary kind
+
+    public string Name => "DXF";
+
+    public bool Recognises(ReadOnlySpan<byte> head, string fileName)
+    {
+        if (fileName.EndsWith(".dxf", StringComparison.OrdinalIgnoreCase) || head.StartsWith(Binary)) return true;
+        if (head.StartsWith("\uFEFF"u8)) head = head[3..];
+        while (true)
+        {
+            var code = Line(ref head);
+            var value = Line(ref head);
+            if (!code.SequenceEqual("999"u8)) return code.SequenceEqual("0"u8) && value.SequenceEqual("SECTION"u8);
+        }
+    }
+
+    public void Read(Stream file, DesignOptions options, DesignGather into)
+    {
+        var head = new byte[Binary.Length];
+        var got = file.ReadAtLeast(head, head.Length, throwOnEndOfStream: false);
+        if (head.AsSpan(0, got).SequenceEqual(Binary)) throw new DesignRefusedException(0, null, "the file is a binary DXF; an ASCII DXF was expected: save it again as ASCII DXF");
+        file.Position = 0;
+        new DxfReading(file, options, into).Read();
+    }
+
+    /// <summary>The next line without its blanks; empty at the end.</summary>
+    private static ReadOnlySpan<byte> Line(ref ReadOnlySpan<byte> text)
+    {
+        var end = text.IndexOf((byte)'\n');
+        var line = end < 0 ? text : text[..end];
+        text = end < 0 ? [] : text[(end + 1)..];
+        return line.Trim(" \t\r"u8);
+    }
+}
