@@ -90,9 +90,11 @@ internal sealed class DesignGather
         throw new DesignRefusedException(line, height.ToString("R", CultureInfo.InvariantCulture), "is a height of no site; one within 100 km was expected");
     }
 
-    private void Demand()
+    /// <summary>Refuses what is more than a design holds.</summary>
+    /// <param name="waiting">Lines and points that a reader still keeps.</param>
+    public void Demand(int waiting = 0)
     {
-        if (lines.Count + points.Count >= Most) throw new DesignRefusedException(0, null, string.Create(CultureInfo.InvariantCulture, $"the file holds more than {Most} lines and points; a design of one site was expected"));
+        if (lines.Count + points.Count + waiting >= Most) throw new DesignRefusedException(0, null, string.Create(CultureInfo.InvariantCulture, $"the file holds more than {Most} lines and points; a design of one site was expected"));
     }
 
     private string Named(string? name, string kind)

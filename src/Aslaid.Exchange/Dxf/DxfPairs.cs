@@ -4,98 +4,103 @@ using System.Text;
 
 namespace Aslaid.Exchange;
 
-/// <summary>Group codes and values of a text DXF, pair by pair as they stream by. Lines are numbered from 1; none may be longer than <see cref="LongestLine"/>.</summary>
+/// <summary>The pairs of a group code and a value, a line each, of an ASCII DXF, as they stream by. Comments (999) are left out.</summary>
 internal sealed class DxfPairs(Stream file)
 {
-    public const int LongestLine = 65_536; // bytes
-    private readonly byte[] buffer = new byte[1 << 17];
-    private int at;
-    private int end;
-    private bool ended;
-    private bool held;
+    /// <summary>Bytes to a line at most.</summary>
+    public const int LongestLine = 65_536;
 
-    /// <summary>Line of the value.</summary>
-    public int Line { get; private set; }
+    private const double Largest = 1e15; // no coordinate, scale or angle of a site comes near, in any unit
+    private readonly byte[] buffer = new byte[LongestLine];
+    private int from; // of what is read but not yet handed out
+    private int to;
+    private int valueAt;
+    private int valueLength;
 
-    /// <summary>The group code.</summary>
     public int Code { get; private set; }
 
-    /// <summary>The value as a number; 0 for a text.</summary>
-    public double Number { get; private set; }
+    /// <summary>The line of the value, the first being 1.</summary>
+    public int Line { get; private set; }
 
-    /// <summary>The value as text, for codes that hold one.</summary>
-    public string Text { get; private set; } = "";
+    /// <summary>Without blanks at its ends; good until the next pair.</summary>
+    public ReadOnlySpan<byte> Value => buffer.AsSpan(valueAt, valueLength);
 
-    /// <summary>Whether a code holds a number with decimals.</summary>
-    private static bool IsReal(int code) => code is >= 10 and <= 59 or >= 110 and <= 149 or >= 210 and <= 239 or >= 460 and <= 469;
-
-    private static bool IsWhole(int code) => code is >= 60 and <= 79 or >= 90 and <= 99 or >= 170 and <= 179 or >= 270 and <= 289;
-
-    /// <summary>Whether a code holds a text that is asked for.</summary>
-    private static bool IsText(int code) => code is >= 0 and <= 9;
-
-    /// <summary>Goes to the next pair.</summary>
-    /// <exception cref="DesignRefusedException">The file ends, or what should be a code or a number is none.</exception>
+    /// <summary>Goes on to the next pair.</summary>
+    /// <exception cref="DesignRefusedException">There is none, or it is no pair.</exception>
     public void Next()
     {
-        if (held)
+        do
         {
-            held = false;
-            return;
+            NextLine();
+            if (!int.TryParse(Value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var code) || code is < -5 or > 1071)
+                throw Refused("is no group code; a whole number from -5 to 1071 was expected: the file is damaged or no ASCII DXF, save it again");
+            Code = code;
+            NextLine();
         }
-
-        var code = NextLine().Trim((byte)' ');
-        if (!System.Buffers.Text.Utf8Parser.TryParse(code, out int number, out var used) || used != code.Length)
-            throw new DesignRefusedException(Line, Shown(code), "is no group code; a whole number was expected, then its value on the next line");
-        Code = number;
-        var value = NextLine();
-        (Number, Text) = (0, "");
-        if (IsText(Code)) Text = Decoded(value).Trim();
-        else if (IsReal(Code) || IsWhole(Code)) Number = Parsed(value);
+        while (Code == 999);
     }
 
-    /// <summary>Lets the next <see cref="Next"/> give this pair again.</summary>
-    public void Hold() => held = true;
+    /// <summary>Whether the pair begins something of this name: group code 0.</summary>
+    public bool Begins(ReadOnlySpan<byte> word) => Code == 0 && Value.SequenceEqual(word);
 
-    private double Parsed(ReadOnlySpan<byte> value)
+    /// <summary>The value as a number.</summary>
+    public double Number()
     {
-        value = value.Trim((byte)' ').Trim((byte)'\t');
-        if (double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)) return number;
-        throw new DesignRefusedException(Line, Shown(value), string.Create(CultureInfo.InvariantCulture, $"is no finite number; group {Code} was expected to hold one"));
+        if (!double.TryParse(Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var number))
+            throw Refused(string.Create(CultureInfo.InvariantCulture, $"is not a number; group code {Code} wants one such as 12.5"));
+        if (Math.Abs(number) <= Largest) return number;
+        throw Refused(string.Create(CultureInfo.InvariantCulture, $"is not plausible; group code {Code} wants a number within 1e15"));
     }
 
-    private static string Shown(ReadOnlySpan<byte> value) => Decoded(value[..Math.Min(40, value.Length)]);
+    /// <summary>The value as a whole number.</summary>
+    public int Whole() => int.TryParse(Value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var whole)
+        ? whole
+        : throw Refused(string.Create(CultureInfo.InvariantCulture, $"is not a whole number; group code {Code} wants one such as 1"));
 
-    private static string Decoded(ReadOnlySpan<byte> value) => System.Text.Unicode.Utf8.IsValid(value) ? Encoding.UTF8.GetString(value) : Encoding.Latin1.GetString(value);
+    /// <summary>A refusal that shows the value and its line.</summary>
+    public DesignRefusedException Refused(string expected) => new(Line, Encoding.UTF8.GetString(Value[..Math.Min(valueLength, 200)]), expected);
 
-    private ReadOnlySpan<byte> NextLine()
+    private void NextLine()
     {
+        var looked = 0;
+        int length;
         while (true)
         {
-            var stop = buffer.AsSpan(at, end - at).IndexOf((byte)'\n');
-            if (stop >= 0)
+            var end = buffer.AsSpan(from + looked, to - from - looked).IndexOf((byte)'\n');
+            if (end >= 0)
             {
-                var line = buffer.AsSpan(at, stop);
-                at += stop + 1;
-                Line++;
-                return line is [.. var before, (byte)'\r'] ? before : line;
+                length = looked + end;
+                break;
             }
 
-            if (end - at > LongestLine) throw new DesignRefusedException(Line + 1, null, string.Create(CultureInfo.InvariantCulture, $"the line is longer than {LongestLine} bytes; a group code or a value was expected"));
-            if (ended)
+            looked = length = to - from;
+            if (!Fill())
             {
-                if (at == end) throw new DesignRefusedException(Line, null, "the file ends before its EOF; it is cut off: export it again");
-                var last = buffer.AsSpan(at, end - at);
-                at = end;
-                Line++;
-                return last;
+                if (length == 0) throw new DesignRefusedException(Line, null, "the file ends here without EOF; a whole DXF was expected: it is cut short, save it again");
+                break;
             }
-
-            buffer.AsSpan(at, end - at).CopyTo(buffer);
-            (at, end) = (0, end - at);
-            var got = file.Read(buffer, end, buffer.Length - end);
-            end += got;
-            ended = got == 0;
         }
+
+        Line++;
+        var line = buffer.AsSpan(from, length);
+        if (Line == 1 && line.StartsWith("\uFEFF"u8)) line = line[3..];
+        valueAt = from + length - line.TrimStart(" \t\r"u8).Length;
+        valueLength = line.Trim(" \t\r"u8).Length;
+        from = Math.Min(to, from + length + 1);
+    }
+
+    /// <summary>Reads on; false at the end of the file.</summary>
+    private bool Fill()
+    {
+        if (from > 0)
+        {
+            buffer.AsSpan(from, to - from).CopyTo(buffer);
+            (from, to) = (0, to - from);
+        }
+
+        if (to == buffer.Length) throw new DesignRefusedException(Line + 1, null, $"the line is longer than {LongestLine} bytes; a group code or a value was expected: the file is damaged or no ASCII DXF");
+        var got = file.Read(buffer, to, buffer.Length - to);
+        to += got;
+        return got > 0;
     }
 }
