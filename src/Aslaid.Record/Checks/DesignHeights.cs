@@ -18,6 +18,7 @@ internal sealed class DesignHeights
 
     private readonly Site site;
     private readonly SortedDictionary<int, (double Height, int Run)> off = []; // by row
+    private readonly Dictionary<int, int> ofRun = []; // how many of them a run has
 
     public DesignHeights(Site site)
     {
@@ -29,6 +30,7 @@ internal sealed class DesignHeights
                 if (site.Match.Of(run, member) is { Height: { } height }) off.TryAdd(run.Members[member], (height, number));
         }
 
+        foreach (var (_, (_, run)) in off) ofRun[run] = ofRun.GetValueOrDefault(run) + 1;
         foreach (var row in site.Points)
             if (Deviations.OfPoint(site, row) is { Height: { } height }) off.TryAdd(row, (height, -1));
     }
@@ -39,12 +41,13 @@ internal sealed class DesignHeights
         foreach (var session in off.Keys.GroupBy(row => site.Shots.Session[row]))
         {
             var rows = session.ToArray();
+            double[] sizes = [.. rows.Select(row => Math.Abs(off[row].Height)).Order()];
             for (var i = 0; i < rows.Length; i++)
             {
                 if (Step(rows[i]) == 0) continue;
                 var first = i;
                 while (i + 1 < rows.Length && Step(rows[i + 1]) == Step(rows[first])) i++;
-                if (Block(rows, first, i) is { } block) yield return block;
+                if (Block(rows, sizes, first, i) is { } block) yield return block;
             }
         }
     }
@@ -53,10 +56,10 @@ internal sealed class DesignHeights
     public bool IsOneRun(DesignHeightBlock block)
     {
         var run = off[block.Rows[0]].Run;
-        return run >= 0 && block.Rows.All(row => off[row].Run == run) && off.Count(pair => pair.Value.Run == run) == block.Rows.Length;
+        return run >= 0 && block.Rows.All(row => off[row].Run == run) && ofRun[run] == block.Rows.Length;
     }
 
-    private DesignHeightBlock? Block(int[] rows, int first, int last)
+    private DesignHeightBlock? Block(int[] rows, double[] sizes, int first, int last)
     {
         if (last - first + 1 < Least) return null;
         var block = rows[first..(last + 1)];
@@ -64,8 +67,15 @@ internal sealed class DesignHeights
         var spread = Misfits.Of(heights);
         var u = block.Max(row => site.Shots.LevelSigma(row));
         if (double.IsNaN(u) || spread.Sd > Math.Max(2 * u, 0.01)) return null;
-        var others = rows.Where((_, place) => place < first || place > last).Count(row => Math.Abs(off[row].Height) < Math.Abs(spread.Mean) / 2);
+        var others = sizes.AsSpan().BinarySearch(new AtMost(Math.Abs(spread.Mean) / 2)); // none of the block is off by so little
+        if (others < 0) others = ~others;
         return others >= Least ? new(block, spread.Mean, u, others) : null;
+    }
+
+    /// <summary>Finds how many sizes lie below a limit.</summary>
+    private readonly struct AtMost(double limit) : IComparable<double>
+    {
+        public int CompareTo(double other) => other < limit ? 1 : -1;
     }
 
     private int Step(int row)

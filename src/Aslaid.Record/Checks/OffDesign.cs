@@ -51,9 +51,9 @@ internal sealed class OffDesign : ICheck
         }
 
         if (gravest.Item1 == Severity.Note) return;
-        var shots = new List<int> { run.Members[at] };
+        var (shots, named) = (new List<int> { run.Members[at] }, new HashSet<int> { run.Members[at] });
         for (var member = first; member <= last; member++)
-            if (!shots.Contains(run.Members[member])) shots.Add(run.Members[member]);
+            if (named.Add(run.Members[member])) shots.Add(run.Members[member]);
         var (from, to) = RunRange.About(run, first, last);
         found.Add(gravest.Item1, shots.ToArray(), site.Shots.At(run.Members[at]), site.Shots.HeightOf(run.Members[at]), run.Number, from, to, worst.Value, Limit(worst), name,
             [height, worst.U95 ?? double.NaN, site.Match.Of(run, at) is { } place ? place.Line.StationAt(place.Chainage) : double.NaN, shots.Count]);

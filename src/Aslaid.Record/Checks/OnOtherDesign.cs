@@ -22,6 +22,10 @@ internal sealed class OnOtherDesign : ICheck
     public void Look(Site site, Findings found)
     {
         if (site.Design.Lines.IsEmpty) return;
+        var runs = new Dictionary<int, int>(); // the first run that follows each line
+        for (var other = 0; other < site.Runs.Count; other++)
+            for (var member = 0; member < site.Runs[other].MemberCount; member++)
+                if (site.Match.LineOf(site.Runs[other], member) is >= 0 and var line) runs.TryAdd(line, other);
         for (var number = 0; number < site.Runs.Count; number++)
         {
             var run = site.Runs[number];
@@ -34,7 +38,7 @@ internal sealed class OnOtherDesign : ICheck
                 if (member - first + 1 == run.MemberCount && run.MemberCount < 2) continue;
                 var rows = run.Members[first..(member + 1)];
                 var (from, to) = RunRange.About(run, first, member);
-                found.Add(Severity.Stop, rows, site.Shots.At(rows[0]), site.Shots.HeightOf(rows[0]), number, from, to, site.Match.Of(run, first)?.Distance ?? site.Settings.DesignReach, On, other.Line.Code, [other.Line.Number, other.Distance, LabelOf(site, other.Line)]);
+                found.Add(Severity.Stop, rows, site.Shots.At(rows[0]), site.Shots.HeightOf(rows[0]), number, from, to, site.Match.Of(run, first)?.Distance ?? site.Settings.DesignReach, On, other.Line.Code, [other.Line.Number, other.Distance, runs.GetValueOrDefault(other.Line.Number, -1)]);
             }
         }
     }
@@ -49,15 +53,6 @@ internal sealed class OnOtherDesign : ICheck
         var sigma = site.Shots.PlaceSigma(row);
         if (beside.Distance > Math.Max(On, double.IsNaN(sigma) ? 0 : 3 * sigma) || site.Design.Lines[line].Place == site.Runs.CodePlaces[run.Number]) return null;
         return (site.Design.Lines[line], beside.Distance);
-    }
-
-    /// <summary>Number of a run that follows the line, −1 for none.</summary>
-    private static int LabelOf(Site site, DesignedLine line)
-    {
-        foreach (var other in site.CodeMembers.RunsOf(line.Place))
-            for (var member = 0; member < site.Runs[other].MemberCount; member++)
-                if (site.Match.LineOf(site.Runs[other], member) == line.Number) return other;
-        return -1;
     }
 
     public string Message(Finding finding) =>

@@ -107,8 +107,10 @@ public sealed class Clearances
     /// <summary>Runs that share a shot are joined there.</summary>
     private static bool Share(Run one, Run other)
     {
-        foreach (var shot in one.Members)
-            if (other.Members.Contains(shot)) return true;
+        var shots = new HashSet<int>(one.MemberCount);
+        foreach (var shot in one.Members) shots.Add(shot);
+        foreach (var shot in other.Members)
+            if (shots.Contains(shot)) return true;
         return false;
     }
 
