@@ -13,6 +13,8 @@ internal sealed class LandXmlLines(LandXmlCursor xml, LandXmlPoints points)
     /// <summary>Metres by which arcs leave a spiral: a hundredth of a millimetre.</summary>
     public const double SpiralWithin = 1e-5;
 
+    private const double Flat = 1e-7; // m: what leaves its chord by less is a straight
+
     private readonly List<(Path Path, ImmutableArray<double> Joints)> paths = [];
     private readonly List<int> ends = []; // pieces of the chain by which an element ended
     private bool spiral;
@@ -201,7 +203,7 @@ internal sealed class LandXmlLines(LandXmlCursor xml, LandXmlPoints points)
         for (var i = 2; i < stations.Length; i += 2)
         {
             var (middle, to) = (clothoid.PointAt(stations[i - 1]), i == stations.Length - 1 ? end.At : clothoid.PointAt(stations[i]));
-            if (Arc.TryThrough(chain.End, middle, to, 0, out var arc, out _)) chain.ArcTo(arc, i == stations.Length - 1 ? end.Height : null);
+            if (Arc.TryThrough(chain.End, middle, to, Flat, out var arc, out _)) chain.ArcTo(arc, i == stations.Length - 1 ? end.Height : null);
             else chain.LineTo(to, i == stations.Length - 1 ? end.Height : null);
         }
     }
