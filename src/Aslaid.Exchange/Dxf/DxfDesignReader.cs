@@ -8,13 +8,13 @@ namespace Aslaid.Exchange;
 /// </summary>
 internal sealed class DxfDesignReader : IDesignReader
 {
-    private static ReadOnlySpan<byte> Binary => "AutoCAD Binary DXF"u8; // how the format marks its binary kind
+    private static ReadOnlySpan<byte> Binary => " Binary DXF\r\n\u001a\0"u8; // how the first line of the format's binary kind ends
 
     public string Name => "DXF";
 
     public bool Recognises(ReadOnlySpan<byte> head, string fileName)
     {
-        if (fileName.EndsWith(".dxf", StringComparison.OrdinalIgnoreCase) || head.StartsWith(Binary)) return true;
+        if (fileName.EndsWith(".dxf", StringComparison.OrdinalIgnoreCase) || (head.IndexOf(Binary) is >= 0 and < 16)) return true;
         if (head.StartsWith("\uFEFF"u8)) head = head[3..];
         while (true)
         {
@@ -26,9 +26,9 @@ internal sealed class DxfDesignReader : IDesignReader
 
     public void Read(Stream file, DesignOptions options, DesignGather into)
     {
-        var head = new byte[Binary.Length];
+        var head = new byte[32];
         var got = file.ReadAtLeast(head, head.Length, throwOnEndOfStream: false);
-        if (head.AsSpan(0, got).SequenceEqual(Binary)) throw new DesignRefusedException(0, null, "the file is a binary DXF; an ASCII DXF was expected: save it again as ASCII DXF");
+        if (head.AsSpan(0, got).IndexOf(Binary) >= 0) throw new DesignRefusedException(0, null, "the file is a binary DXF; an ASCII DXF was expected: save it again as ASCII DXF");
         file.Position = 0;
         new DxfReading(file, options, into).Read();
     }

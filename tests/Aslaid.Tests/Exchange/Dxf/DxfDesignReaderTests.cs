@@ -447,8 +447,8 @@ public class DxfDesignReaderTests
     [Fact]
     public void Read_OtherFiles_AreRefused()
     {
-        Assert.Contains("binary DXF", Refused("AutoCAD Binary DXF\r\n\u001a\0").Expected, StringComparison.Ordinal);
-        Assert.Contains("binary DXF", Intake("AutoCAD Binary DXF\r\n\u001a\0"u8.ToArray(), name: "x").Refused!.Expected, StringComparison.Ordinal);
+        Assert.Contains("binary DXF", Refused("Drawing Binary DXF\r\n\u001a\0").Expected, StringComparison.Ordinal);
+        Assert.Contains("binary DXF", Intake("Drawing Binary DXF\r\n\u001a\0"u8.ToArray(), name: "x").Refused!.Expected, StringComparison.Ordinal);
         Assert.Contains("longer than", Refused("  0\nSECTION\n" + new string('x', 65_537)).Expected, StringComparison.Ordinal);
         Assert.Contains("no section ENTITIES", Refused(Pairs("0 SECTION|2 HEADER|0 ENDSEC|0 EOF")).Expected, StringComparison.Ordinal);
         Assert.Contains("no kind of file", Intake("id,east,north\n"u8.ToArray(), name: "shots.csv").Refused!.Expected, StringComparison.Ordinal);
