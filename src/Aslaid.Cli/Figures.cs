@@ -7,6 +7,9 @@ internal static class Figures
 {
     public static string Metres(double? value) => value is { } known ? (Math.Round(known, 3) + 0.0).ToString("0.000", CultureInfo.InvariantCulture) : "–";
 
+    /// <summary>The same with its sign.</summary>
+    public static string Signed(double? metres) => metres?.ToString("+0.000;-0.000;0.000", CultureInfo.InvariantCulture) ?? "–";
+
     /// <summary>A value and its 95 % uncertainty (1.960 standard uncertainties).</summary>
     public static string With95(double value, double? u) =>
         u is { } known ? string.Create(CultureInfo.InvariantCulture, $"{value:0.000} ± {1.96 * known:0.000}") : string.Create(CultureInfo.InvariantCulture, $"{value:0.000} (accuracy not stated)");

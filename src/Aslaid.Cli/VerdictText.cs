@@ -39,7 +39,7 @@ internal static class VerdictText
         var first = record.Site.CheckShots.First(check => record.Shots.Session[check.Row] == session).Row;
         var name = record.Shots.Raw.Crew(first) is { } crew ? $", {crew}" : "";
         var few = accuracy.East.Count < PositionalAccuracy.PointsAsked ? $"; an indication, the standard asks for {PositionalAccuracy.PointsAsked}" : "";
-        var mean = $"mean E {Signed(accuracy.East.Mean)} N {Signed(accuracy.North.Mean)} H {Signed(accuracy.Height?.Mean)} m";
+        var mean = $"mean E {Figures.Signed(accuracy.East.Mean)} N {Figures.Signed(accuracy.North.Mean)} H {Figures.Signed(accuracy.Height?.Mean)} m";
         var rmse = $"RMSE plan {Figures.Metres(accuracy.RmsePlan)} height {Figures.Metres(accuracy.RmseHeight)} m";
         var file = record.Shots.Raw.BatchOf(first).FileName;
         shell.Say($"Check shots of {file}{name}, from {record.Shots.Raw.Id(first)} on: n {accuracy.East.Count}, {mean}, {rmse}, NSSDA 95 % plan {Plan(accuracy)} height {Figures.Metres(accuracy.Height95)} m{few}.");
@@ -59,6 +59,4 @@ internal static class VerdictText
     /// <summary>With its uncertainty, except where the value is an uncertainty itself.</summary>
     private static string Value(Judgement judgement) =>
         judgement is { Value: not null, U95: { } u95 } ? $"{Figures.Metres(judgement.Value)} ± {Figures.Metres(u95)}" : Figures.Metres(judgement.Value);
-
-    private static string Signed(double? metres) => metres?.ToString("+0.000;-0.000;0.000", CultureInfo.InvariantCulture) ?? "–";
 }

@@ -41,10 +41,10 @@ internal static class ShowVerb
             case "sessions": AccuracyJson.Sessions(json, record); break;
             case "instruments": AccuracyJson.Instruments(json, record); break;
             case "nodes": NodeJson.Write(json, record); break;
-            case "design": DesignText.WriteDesign(json, record); break;
-            case "deviations": DesignText.WriteDeviations(json, record); break;
-            case "coverage": DesignText.WriteCoverage(json, record); break;
-            case "clearances": DesignText.WriteClearances(json, record); break;
+            case "design": DesignJson.Design(json, record); break;
+            case "deviations": DesignJson.Deviations(json, record); break;
+            case "coverage": DesignJson.Coverage(json, record); break;
+            case "clearances": DesignJson.Clearances(json, record); break;
             case "claims": ClaimText.Write(json, session, record); break;
             default: RecordJson.Journal(json, session, record.Position); break;
         }

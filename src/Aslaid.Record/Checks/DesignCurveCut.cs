@@ -11,20 +11,9 @@ internal sealed class DesignCurveCut : ICheck
 
     public string Unit => "m";
 
-    public ImmutableArray<string> Explains => ["bend-not-shot", "shots-too-far-apart", "tangent-break", "off-design"];
+    public ImmutableArray<string> Explains => DesignCuts.Consequences;
 
-    public void Look(Site site, Findings found)
-    {
-        if (site.Design.Lines.IsEmpty) return;
-        var often = AlarmBudget.Sigmas(site.Runs.PieceCount);
-        foreach (var cut in site.DesignCuts.All)
-        {
-            if (!(cut.OnCurve)) continue;
-            var piece = cut.Run.Piece(cut.Piece);
-            found.Add(cut.Beyond - often * cut.U > cut.Limit ? Severity.Stop : Severity.Look, [cut.Run.Members[piece.First], cut.Run.Members[piece.Last]], cut.Departure.Beside.Foot, cut.Line.HeightAt(cut.Departure.Beside.Along)?.Height,
-                cut.Run.Number, cut.Run.Chainages[piece.First], cut.Run.Chainages[piece.Last], cut.Departure.Distance, cut.Limit, cut.Line.Name, [cut.Radius ?? double.NaN, cut.Line.StationAt(cut.Departure.Beside.Along), piece.PlanLength]);
-        }
-    }
+    public void Look(Site site, Findings found) => DesignCuts.Look(site, onCurve: true, found);
 
     public string Message(Finding finding) =>
         $"{finding.RunLabel()} cuts across the curve of {finding.Word} of the design (radius {CheckText.Metres(finding.Figure(0))}) from {finding.Shot(0)} to {finding.Shot(1)}: a chord of {CheckText.Metres(finding.Figure(2))} leaves it by {CheckText.Metres(finding.Measured)} at station {CheckText.Number(finding.Figure(1), "0.00")} m, limit {CheckText.Metres(finding.Allowed)}.";

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Aslaid.Geometry;
 
 namespace Aslaid.Record;
@@ -46,6 +47,23 @@ internal sealed class DesignCuts
     private readonly List<DesignCut> all = [];
 
     public IReadOnlyList<DesignCut> All => all;
+
+    /// <summary>What else a straight that leaves its design may raise.</summary>
+    public static ImmutableArray<string> Consequences { get; } = ["bend-not-shot", "shots-too-far-apart", "tangent-break", "off-design"];
+
+    /// <summary>Tells those that cut a curve with a shot on it, or the others. Figures: radius, station, length of the straight.</summary>
+    public static void Look(Site site, bool onCurve, Findings found)
+    {
+        if (site.Design.Lines.IsEmpty) return;
+        var often = AlarmBudget.Sigmas(site.Runs.PieceCount);
+        foreach (var cut in site.DesignCuts.All)
+        {
+            if (cut.OnCurve != onCurve) continue;
+            var (piece, beside) = (cut.Run.Piece(cut.Piece), cut.Departure.Beside);
+            found.Add(cut.Beyond - often * cut.U > cut.Limit ? Severity.Stop : Severity.Look, [cut.Run.Members[piece.First], cut.Run.Members[piece.Last]], beside.Foot, cut.Line.HeightAt(beside.Along)?.Height,
+                cut.Run.Number, cut.Run.Chainages[piece.First], cut.Run.Chainages[piece.Last], cut.Departure.Distance, cut.Limit, cut.Line.Name, [cut.Radius ?? double.NaN, cut.Line.StationAt(beside.Along), piece.PlanLength]);
+        }
+    }
 
     /// <summary>A leg that cuts a curve is shorter than it, by no more than across half a turn.</summary>
     private static bool Follows(DesignPlace from, DesignPlace to, double leg)
